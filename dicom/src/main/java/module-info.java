@@ -15,4 +15,7 @@ module vestibule.dicom {
     exports vestibule.dicom.net to
             vestibule.bridge,
             vestibule.conformance;
+    exports vestibule.dicom.service to
+            vestibule.bridge,
+            vestibule.conformance;
 }

@@ -3,6 +3,7 @@ package vestibule.dicom.net;
 import java.io.EOFException;
 import java.io.IOException;
 import java.net.SocketTimeoutException;
+import java.nio.file.FileSystemException;
 import java.time.Duration;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -120,8 +121,8 @@ final class UpperLayer {
             data.send(Deadline.after(deadlines.transfer()));
         } catch (SocketTimeoutException e) {
             throw deadlinePassed("room for the next byte of our message", deadlines.stall(), e);
-        } catch (EOFException e) {
-            // A file became shorter while it was sent: what is on the wire cannot be taken back
+        } catch (EOFException | FileSystemException e) {
+            // A file went away or became shorter while it was sent: what is on the wire cannot be taken back
             abortNow();
             throw new ConnectionLost(peer, "we gave the association up because " + e.getMessage(), e);
         } catch (IOException e) {
@@ -181,8 +182,10 @@ final class UpperLayer {
     /** Aborts because of something the protocol does not allow (AA-8), and says so. */
     ProtocolViolation violation(String found, @Nullable Throwable cause) {
         abortReason = AbortReason.UNSUITABLE_PARAMETER_VALUE;
-        happen(Event.EVT19);
-        settle();
+        if (StateTable.action(state, Event.EVT19).isPresent()) {
+            happen(Event.EVT19);
+            settle();
+        }
         return new ProtocolViolation(peer, found, cause);
     }
 
