@@ -10,4 +10,5 @@ module vestibule.dicom {
     exports vestibule.dicom.data;
     exports vestibule.dicom.dict;
     exports vestibule.dicom.io;
+    exports vestibule.dicom.jpeg;
 }

@@ -40,6 +40,12 @@ public final class TableExtraction {
                 dictionary + "attributes.tsv",
                 DictionaryTables.attributes(SourceFile.read(standard.resolve("data-elements.tsv"))));
         tables.put(dictionary + "uids.tsv", DictionaryTables.uids(SourceFile.read(standard.resolve("uids.tsv"))));
+        String views = "bridge/src/main/resources/vestibule/bridge/view/";
+        SourceFile catalogue = SourceFile.read(facts.resolve("trade/views.json"));
+        tables.put(views + "views.tsv", ViewTables.views(catalogue));
+        tables.put(views + "codes.tsv", ViewTables.codes(catalogue));
+        tables.put(
+                views + "teeth.tsv", ViewTables.teeth(SourceFile.read(standard.resolve("context-groups.json"))));
         return tables;
     }
 }
