@@ -20,7 +20,9 @@ public enum Capture {
 
     /** The capture of that word, if there is one. */
     public static Optional<Capture> parse(String word) {
-        return Arrays.stream(values()).filter(capture -> capture.word.equals(word)).findFirst();
+        return Arrays.stream(values())
+                .filter(capture -> capture.word.equals(word))
+                .findFirst();
     }
 
     /** The word that commands and reports use. */

@@ -13,7 +13,9 @@ public enum CodingProfile {
 
     /** The profile of that word, if there is one. */
     public static Optional<CodingProfile> parse(String word) {
-        return Arrays.stream(values()).filter(profile -> profile.word().equals(word)).findFirst();
+        return Arrays.stream(values())
+                .filter(profile -> profile.word().equals(word))
+                .findFirst();
     }
 
     /** The word that settings use. */

@@ -85,8 +85,8 @@ public record Placement(
 
     private static void checkLike(View view, Optional<View> like) throws ContradictionException {
         if (like.isPresent() && view.mode() != View.Mode.INHERITED) {
-            throw new ContradictionException(
-                    "The view %s has a direction of its own and takes none from %s.".formatted(view.id(), like.get().id()));
+            throw new ContradictionException("The view %s has a direction of its own and takes none from %s."
+                    .formatted(view.id(), like.get().id()));
         }
         if (like.isPresent() && !view.directions().contains(like.get().id())) {
             throw new ContradictionException("The view %s does not share its direction with %s; it may with %s."
@@ -94,7 +94,8 @@ public record Placement(
         }
     }
 
-    private static void checkTeeth(View direction, View.Coding coding, List<Tooth> teeth) throws ContradictionException {
+    private static void checkTeeth(View direction, View.Coding coding, List<Tooth> teeth)
+            throws ContradictionException {
         boolean upperOnly = only(coding, "70925003") || onlyArch(direction, "39481002");
         boolean lowerOnly = only(coding, "91609006") || onlyArch(direction, "88176008");
         String side = direction.dental().laterality().orElse("");
@@ -105,9 +106,10 @@ public record Placement(
             }
             // A central incisor touches the midline, and a side view may show that of the other side.
             boolean atMidline = tooth.designation().charAt(1) == '1';
-            if ((side.equals("R") && !tooth.right() || side.equals("L") && tooth.right()) && !atMidline) {
-                throw new ContradictionException("The view %s shows the patient's %s side, and tooth %s stands on the other."
-                        .formatted(direction.id(), side.equals("R") ? "right" : "left", tooth.words()));
+            if (((side.equals("R") && !tooth.right()) || (side.equals("L") && tooth.right())) && !atMidline) {
+                throw new ContradictionException(
+                        "The view %s shows the patient's %s side, and tooth %s stands on the other."
+                                .formatted(direction.id(), side.equals("R") ? "right" : "left", tooth.words()));
             }
         }
     }
@@ -127,7 +129,9 @@ public record Placement(
      */
     private static Optional<String> laterality(
             View view, Optional<View> like, View.Coding coding, List<Tooth> teeth, CodingProfile profile) {
-        if (profile == CodingProfile.ORTHO || teeth.isEmpty() || !coding.laterality().equals(Optional.of("B"))) {
+        if (profile == CodingProfile.ORTHO
+                || teeth.isEmpty()
+                || !coding.laterality().equals(Optional.of("B"))) {
             boolean unsaid = view.mode() == View.Mode.INHERITED && like.isEmpty() && teeth.isEmpty();
             return unsaid ? Optional.empty() : coding.laterality();
         }
@@ -141,6 +145,8 @@ public record Placement(
     }
 
     private static List<Code> structures(View.Coding coding, List<Tooth> teeth) {
-        return teeth.isEmpty() ? coding.structures() : teeth.stream().map(Tooth::code).collect(Collectors.toList());
+        return teeth.isEmpty()
+                ? coding.structures()
+                : teeth.stream().map(Tooth::code).collect(Collectors.toList());
     }
 }

@@ -132,7 +132,8 @@ public final class ViewCatalogue {
                     .map(line -> line.split("\t", -1))
                     .toList();
             if (rows.stream().anyMatch(row -> row.length != columns)) {
-                throw new IllegalStateException("the table " + table + " has a row that is not of " + columns + " columns");
+                throw new IllegalStateException(
+                        "the table " + table + " has a row that is not of " + columns + " columns");
             }
             return rows;
         } catch (IOException e) {

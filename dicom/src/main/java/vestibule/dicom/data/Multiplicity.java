@@ -15,7 +15,7 @@ public record Multiplicity(int least, int most, int step) {
     /** Exactly one value. */
     public static final Multiplicity ONE = new Multiplicity(1, 1, 1);
 
-    private static final Pattern FORM = Pattern.compile("([1-9][0-9]?)(?:-([0-9]*)(n?))?(?: or 1)?");
+    private static final Pattern FORM = Pattern.compile("([1-9][0-9]?)(?:-(?:([1-9][0-9]?)|([1-9]?)n))?");
 
     /**
      * Reads the form that PS3.6 prints: {@code 1}, {@code 1-3}, {@code 1-n}, {@code 2-2n}.
@@ -28,12 +28,12 @@ public record Multiplicity(int least, int most, int step) {
             throw new IllegalArgumentException("value multiplicity " + text);
         }
         int least = Integer.parseInt(form.group(1));
-        if (form.group(2) == null) {
-            return new Multiplicity(least, least, 1);
+        if (form.group(3) != null) {
+            int step = form.group(3).isEmpty() ? 1 : Integer.parseInt(form.group(3));
+            return new Multiplicity(least, Integer.MAX_VALUE, step);
         }
-        boolean open = "n".equals(form.group(3));
-        int number = form.group(2).isEmpty() ? 1 : Integer.parseInt(form.group(2));
-        return open ? new Multiplicity(least, Integer.MAX_VALUE, number) : new Multiplicity(least, number, 1);
+        int most = form.group(2) == null ? least : Integer.parseInt(form.group(2));
+        return new Multiplicity(least, most, 1);
     }
 
     /** Whether that many values are allowed; no value at all is a question of the attribute's type, not of this. */

@@ -1,5 +1,6 @@
 package vestibule.dicom.data;
 
+import java.util.HexFormat;
 import java.util.Optional;
 
 /**
@@ -26,7 +27,7 @@ public record Tag(int value) implements Comparable<Tag> {
         String digits = text.startsWith("(") && text.endsWith(")") && text.length() == 11 && text.charAt(5) == ','
                 ? text.substring(1, 5) + text.substring(6, 10)
                 : text;
-        if (digits.length() != 8 || !digits.chars().allMatch(c -> Character.digit(c, 16) >= 0)) {
+        if (digits.length() != 8 || !digits.chars().allMatch(HexFormat::isHexDigit)) {
             return Optional.empty();
         }
         return Optional.of(new Tag(Integer.parseUnsignedInt(digits, 16)));

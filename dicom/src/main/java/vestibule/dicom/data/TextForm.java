@@ -69,7 +69,7 @@ public final class TextForm {
 
     private static Optional<String> applicationEntity(String value) {
         if (value.isBlank()) {
-            return Optional.of("only spaces, where an application entity title has at least one other character");
+            return Optional.of("only spaces, which are no title");
         }
         return value.chars().allMatch(c -> c >= 0x20 && c < 0x7F && c != '\\')
                 ? Optional.empty()
@@ -84,7 +84,7 @@ public final class TextForm {
     }
 
     private static boolean isControl(int c) {
-        return c < 0x20 || c == 0x7F;
+        return Character.isISOControl(c);
     }
 
     private static boolean isLayout(int c) {

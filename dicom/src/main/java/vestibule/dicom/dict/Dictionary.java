@@ -75,6 +75,9 @@ public final class Dictionary {
         if (exact != null) {
             return Optional.of(exact);
         }
+        if (tag.isPrivate()) {
+            return Optional.empty();
+        }
         return repeating.stream()
                 .filter(row -> (tag.value() & row.mask) == row.bits)
                 .map(Repeating::entry)

@@ -19,23 +19,25 @@ final class ByteSource implements Closeable {
     private final @Nullable Path file;
     private final @Nullable FileChannel channel;
     private final ByteBuffer buffer;
+    private final Bulk memory;
     private final long size;
     private long bufferStart;
 
-    private ByteSource(@Nullable Path file, @Nullable FileChannel channel, ByteBuffer buffer, long size) {
+    private ByteSource(@Nullable Path file, @Nullable FileChannel channel, ByteBuffer buffer, Bulk memory, long size) {
         this.file = file;
         this.channel = channel;
         this.buffer = buffer;
+        this.memory = memory;
         this.size = size;
     }
 
     static ByteSource of(Path file) throws IOException {
         FileChannel channel = FileChannel.open(file, StandardOpenOption.READ);
-        return new ByteSource(file, channel, ByteBuffer.allocate(BUFFER).limit(0), channel.size());
+        return new ByteSource(file, channel, ByteBuffer.allocate(BUFFER).limit(0), Bulk.EMPTY, channel.size());
     }
 
     static ByteSource of(byte[] bytes) {
-        return new ByteSource(null, null, ByteBuffer.wrap(bytes), bytes.length);
+        return new ByteSource(null, null, ByteBuffer.wrap(bytes), Bulk.of(bytes), bytes.length);
     }
 
     long size() {
@@ -82,14 +84,12 @@ final class ByteSource implements Closeable {
         return bytes;
     }
 
-    /** A range by reference: of the file, or a copy of memory. */
+    /** A range by reference: of the file, or of one copy of the memory. */
     Bulk bulk(long offset, long length) {
         if (file != null) {
             return Bulk.of(file, offset, length);
         }
-        byte[] copy = new byte[(int) length];
-        buffer.get((int) offset, copy);
-        return Bulk.of(copy);
+        return memory.part(offset, length);
     }
 
     private void fill(int wanted) throws IOException {

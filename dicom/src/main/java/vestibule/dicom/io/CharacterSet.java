@@ -39,6 +39,8 @@ public final class CharacterSet {
             Map.entry("ISO_IR 13", "JIS_X0201"),
             Map.entry("ISO_IR 166", "TIS-620"));
 
+    private static final char YEN = '\u00A5';
+
     private final List<String> terms;
     private final Charset charset;
 
@@ -73,6 +75,10 @@ public final class CharacterSet {
         return terms;
     }
 
+    private boolean romaji() {
+        return charset.name().equals("JIS_X0201");
+    }
+
     /** The text of these bytes; empty if the set does not have one of them. */
     Optional<String> decode(byte[] bytes) {
         try {
@@ -80,7 +86,8 @@ public final class CharacterSet {
                     .onMalformedInput(CodingErrorAction.REPORT)
                     .onUnmappableCharacter(CodingErrorAction.REPORT)
                     .decode(ByteBuffer.wrap(bytes));
-            return Optional.of(text.toString());
+            // Byte 5C parts values although ISO-IR 14 shows a yen sign there (PS3.5 6.1.2.3)
+            return Optional.of(romaji() ? text.toString().replace(YEN, '\\') : text.toString());
         } catch (CharacterCodingException notInThisSet) {
             return Optional.empty();
         }
@@ -89,10 +96,13 @@ public final class CharacterSet {
     /** The bytes of a text; empty if the set does not have one of its characters. */
     Optional<byte[]> encode(String text) {
         try {
+            if (romaji() && text.indexOf(YEN) >= 0) {
+                return Optional.empty();
+            }
             ByteBuffer bytes = charset.newEncoder()
                     .onMalformedInput(CodingErrorAction.REPORT)
                     .onUnmappableCharacter(CodingErrorAction.REPORT)
-                    .encode(CharBuffer.wrap(text));
+                    .encode(CharBuffer.wrap(romaji() ? text.replace('\\', YEN) : text));
             byte[] exact = new byte[bytes.remaining()];
             bytes.get(exact);
             return Optional.of(exact);

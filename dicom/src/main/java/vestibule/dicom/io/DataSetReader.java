@@ -22,6 +22,11 @@ import vestibule.dicom.dict.Attributes;
 /** Builds data sets from tokens: values are decoded, the bytes as read stay beside them. */
 final class DataSetReader {
 
+    /** About what one string, and one number, takes in memory beside its characters. */
+    private static final long STRING_BYTES = 64;
+
+    private static final long NUMBER_BYTES = 32;
+
     private final TokenReader tokens;
     private final ByteOrder order;
     private final Limits limits;
@@ -88,7 +93,7 @@ final class DataSetReader {
             return new Element(
                     start.tag(),
                     start.vr(),
-                    fragments(),
+                    fragments(start),
                     new Encoded(start.offset(), start.writtenVr(), Encoded.UNDEFINED_LENGTH, Bulk.EMPTY));
         }
         throw new AssertionError(token);
@@ -106,7 +111,7 @@ final class DataSetReader {
         return items;
     }
 
-    private Value fragments() throws IOException {
+    private Value fragments(Token.FragmentsStart start) throws IOException {
         List<Bulk> all = new ArrayList<>();
         for (Token token = tokens.next(); token instanceof Token.Fragment fragment; token = tokens.next()) {
             all.add(fragment.bytes());
@@ -114,13 +119,32 @@ final class DataSetReader {
         if (all.isEmpty()) {
             return new Value.Fragments(List.of(), List.of());
         }
-        ByteBuffer table =
-                ByteBuffer.wrap(all.get(0).bytes(limits.valueBytes())).order(ByteOrder.LITTLE_ENDIAN);
+        ByteBuffer table = ByteBuffer.wrap(offsetTable(start, all.get(0))).order(ByteOrder.LITTLE_ENDIAN);
         List<Long> offsets = new ArrayList<>();
         while (table.remaining() >= 4) {
             offsets.add(table.getInt() & 0xFFFF_FFFFL);
         }
         return new Value.Fragments(offsets, all.subList(1, all.size()));
+    }
+
+    private byte[] offsetTable(Token.FragmentsStart start, Bulk table) throws IOException {
+        if (table.length() > limits.valueBytes()) {
+            throw new DicomFormatException(
+                    start.offset(),
+                    "an offset table of %d bytes".formatted(table.length()),
+                    "at most " + limits.valueBytes());
+        }
+        hold(start.tag(), start.offset(), NUMBER_BYTES * (table.length() / 4));
+        return table.bytes(limits.valueBytes());
+    }
+
+    private void hold(Tag tag, long offset, long bytes) throws DicomFormatException {
+        if (!tokens.hold(bytes)) {
+            throw new DicomFormatException(
+                    offset,
+                    tag + " after values that fill the memory there is for one data set",
+                    "values that take at most %d bytes in all".formatted(limits.heldBytes()));
+        }
     }
 
     private Value value(Token.Leaf leaf, CharacterSet characters) throws IOException {
@@ -148,6 +172,13 @@ final class DataSetReader {
         if (order == ByteOrder.LITTLE_ENDIAN || unit == 1) {
             return leaf.bytes();
         }
+        if (leaf.length() > limits.inflatedBytes()) {
+            throw new DicomFormatException(
+                    leaf.offset(),
+                    "%s with %d bytes in big endian order".formatted(leaf.tag(), leaf.length()),
+                    "at most " + limits.inflatedBytes());
+        }
+        hold(leaf.tag(), leaf.offset(), leaf.length());
         byte[] bytes = leaf.bytes().bytes(limits.inflatedBytes());
         for (int start = 0; start + unit <= bytes.length; start += unit) {
             for (int i = 0; i < unit / 2; i++) {
@@ -159,10 +190,15 @@ final class DataSetReader {
         return Bulk.of(bytes);
     }
 
-    private List<String> texts(Token.Leaf leaf, byte[] bytes, CharacterSet characters) {
+    private List<String> texts(Token.Leaf leaf, byte[] bytes, CharacterSet characters) throws DicomFormatException {
         if (bytes.length == 0) {
             return List.of();
         }
+        long parts = 1;
+        for (byte b : bytes) {
+            parts += b == '\\' ? 1 : 0;
+        }
+        hold(leaf.tag(), leaf.offset(), 2L * bytes.length + STRING_BYTES * parts);
         CharacterSet used = leaf.vr().followsCharacterSet() ? characters : CharacterSet.DEFAULT;
         String text = used.decode(bytes).orElseGet(() -> {
             notes.add(new ReadNote(
@@ -183,7 +219,8 @@ final class DataSetReader {
         return value.substring(0, end);
     }
 
-    private ByteBuffer numbers(Token.Leaf leaf, byte[] bytes) {
+    private ByteBuffer numbers(Token.Leaf leaf, byte[] bytes) throws DicomFormatException {
+        hold(leaf.tag(), leaf.offset(), NUMBER_BYTES * (bytes.length / leaf.vr().unitBytes()));
         int ragged = bytes.length % leaf.vr().unitBytes();
         if (ragged != 0) {
             notes.add(new ReadNote(

@@ -5,8 +5,9 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.WritableByteChannel;
 import java.nio.charset.StandardCharsets;
-import java.util.IdentityHashMap;
+import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
@@ -23,13 +24,27 @@ import vestibule.dicom.dict.Attributes;
 final class DataSetWriter {
 
     private static final long LONGEST_SHORT_FORM = 0xFFFE;
+    private static final long LONGEST = 0xFFFF_FFFEL;
     private static final int BUFFER = 1 << 14;
+
+    /** A data set whose values are encoded and checked, and the bytes it takes, group length included. */
+    private record ReadyDataSet(@Nullable Tag groupLength, List<Ready> elements, long length) {}
+
+    /** What an element's value field holds. */
+    private sealed interface Content {
+        record Bytes(Bulk bytes) implements Content {}
+
+        record Items(List<ReadyDataSet> items) implements Content {}
+
+        record Encapsulated(Value.Fragments fragments) implements Content {}
+    }
+
+    private record Ready(Element element, Content content, long valueLength) {}
 
     private final TransferSyntax syntax;
     private final ValueWriter values;
     private final WritableByteChannel target;
     private final ByteBuffer buffer = ByteBuffer.allocate(BUFFER).order(ByteOrder.LITTLE_ENDIAN);
-    private final IdentityHashMap<Element, Bulk> encoded = new IdentityHashMap<>();
 
     DataSetWriter(TransferSyntax syntax, DataSetCodec.Strictness strictness, WritableByteChannel target)
             throws DicomFormatException {
@@ -43,11 +58,7 @@ final class DataSetWriter {
 
     void write(DataSet dataSet) throws IOException {
         // All values are encoded and checked before the first byte leaves, so that a refusal leaves no half data set.
-        long length = prepare(dataSet, CharacterSet.DEFAULT);
-        if (length > 0xFFFF_FFFFL && dataSet.stream().noneMatch(e -> e.value() instanceof Value.Fragments)) {
-            throw new DicomFormatException("a data set of %d bytes, which no length field holds".formatted(length));
-        }
-        emit(dataSet);
+        emit(prepare(dataSet, CharacterSet.DEFAULT));
     }
 
     void flush() throws IOException {
@@ -58,33 +69,31 @@ final class DataSetWriter {
         buffer.clear();
     }
 
-    private boolean isLeftOut(Element element) {
-        return element.tag().isGroupLength();
-    }
-
-    /** Encodes the values of a data set and of all items in it, and returns how many bytes it takes. */
-    private long prepare(DataSet dataSet, CharacterSet inherited) throws IOException {
-        CharacterSet characters = inherited;
-        if (dataSet.contains(Attributes.SPECIFIC_CHARACTER_SET)) {
-            List<String> terms = dataSet.texts(Attributes.SPECIFIC_CHARACTER_SET);
-            characters = CharacterSet.of(terms)
-                    .orElseThrow(() -> new DicomFormatException(
-                            Attributes.SPECIFIC_CHARACTER_SET + " names a character set that is not written here"));
-        }
-        long length = groupLengthBytes(dataSet);
+    private ReadyDataSet prepare(DataSet dataSet, CharacterSet inherited) throws IOException {
+        CharacterSet characters = characterSet(dataSet, inherited);
+        Tag groupLength = groupLengthTag(dataSet);
+        long length = groupLength == null ? 0 : 12;
+        List<Ready> elements = new ArrayList<>();
         for (Element element : dataSet) {
-            if (!isLeftOut(element)) {
-                length += headerLength(element) + valueLength(element, characters);
+            if (!element.tag().isGroupLength()) {
+                Ready ready = prepare(element, characters);
+                elements.add(ready);
+                length += headerLength(element) + ready.valueLength();
             }
         }
-        return length;
+        return new ReadyDataSet(groupLength, elements, length);
     }
 
-    private long groupLengthBytes(DataSet dataSet) {
-        return groupLengthTag(dataSet) == null ? 0 : 12;
+    private static CharacterSet characterSet(DataSet dataSet, CharacterSet inherited) throws DicomFormatException {
+        if (!dataSet.contains(Attributes.SPECIFIC_CHARACTER_SET)) {
+            return inherited;
+        }
+        return CharacterSet.of(dataSet.texts(Attributes.SPECIFIC_CHARACTER_SET))
+                .orElseThrow(() -> new DicomFormatException(
+                        Attributes.SPECIFIC_CHARACTER_SET + " names a character set that is not written here"));
     }
 
-    private static @org.jspecify.annotations.Nullable Tag groupLengthTag(DataSet dataSet) {
+    private static @Nullable Tag groupLengthTag(DataSet dataSet) {
         if (dataSet.isEmpty()) {
             return null;
         }
@@ -96,24 +105,35 @@ final class DataSetWriter {
         return syntax.explicit() && element.vr().longForm() ? 12 : 8;
     }
 
-    private long valueLength(Element element, CharacterSet characters) throws IOException {
+    private Ready prepare(Element element, CharacterSet characters) throws IOException {
+        if (element.tag().group() == 0xFFFE) {
+            throw new DicomFormatException(element.tag() + " is no data element, it delimits items");
+        }
+        Ready ready = content(element, characters);
+        long longest = syntax.explicit() && !element.vr().longForm() ? LONGEST_SHORT_FORM : LONGEST;
+        if (!(ready.content() instanceof Content.Encapsulated) && ready.valueLength() > longest) {
+            throw new DicomFormatException("%s has %d bytes, and %s takes at most %d"
+                    .formatted(element.tag(), ready.valueLength(), element.vr(), longest));
+        }
+        return ready;
+    }
+
+    private Ready content(Element element, CharacterSet characters) throws IOException {
         if (element.value() instanceof Value.Items items) {
+            List<ReadyDataSet> ready = new ArrayList<>();
             long length = 0;
             for (DataSet item : items.all()) {
-                length += 8 + prepare(item, characters);
+                ReadyDataSet prepared = prepare(item, characters);
+                ready.add(prepared);
+                length += 8 + prepared.length();
             }
-            return length;
+            return new Ready(element, new Content.Items(ready), length);
         }
         if (element.value() instanceof Value.Fragments fragments) {
-            return fragmentsLength(element, fragments);
+            return new Ready(element, new Content.Encapsulated(fragments), fragmentsLength(element, fragments));
         }
         Bulk bytes = values.encode(element, characters);
-        if (syntax.explicit() && !element.vr().longForm() && bytes.length() > LONGEST_SHORT_FORM) {
-            throw new DicomFormatException("%s has %d bytes, and %s takes at most %d"
-                    .formatted(element.tag(), bytes.length(), element.vr(), LONGEST_SHORT_FORM));
-        }
-        encoded.put(element, bytes);
-        return bytes.length();
+        return new Ready(element, new Content.Bytes(bytes), bytes.length());
     }
 
     private long fragmentsLength(Element element, Value.Fragments fragments) throws DicomFormatException {
@@ -121,8 +141,19 @@ final class DataSetWriter {
             throw new DicomFormatException(
                     "%s is encapsulated, and %s has no fragments".formatted(element.tag(), syntax.name()));
         }
+        for (long offset : fragments.offsetTable()) {
+            if (offset < 0 || offset > LONGEST) {
+                throw new DicomFormatException(
+                        "%s has a fragment at %d, and the offset table reaches to %d; leave the table empty"
+                                .formatted(element.tag(), offset, LONGEST));
+            }
+        }
         long length = 8 + 4L * fragments.offsetTable().size() + 8;
         for (Bulk fragment : fragments.fragments()) {
+            if (fragment.length() > LONGEST) {
+                throw new DicomFormatException("%s has a fragment of %d bytes, and one takes at most %d"
+                        .formatted(element.tag(), fragment.length(), LONGEST));
+            }
             length += 8 + even(fragment.length());
         }
         return length;
@@ -132,58 +163,35 @@ final class DataSetWriter {
         return length + (length & 1);
     }
 
-    private void emit(DataSet dataSet) throws IOException {
-        Tag groupLength = groupLengthTag(dataSet);
-        if (groupLength != null) {
-            header(groupLength, VR.UL, 4);
-            room(4).putInt((int) (emittedLength(dataSet) - 12));
+    private void emit(ReadyDataSet dataSet) throws IOException {
+        if (dataSet.groupLength() != null) {
+            header(dataSet.groupLength(), VR.UL, 4);
+            room(4).putInt((int) (dataSet.length() - 12));
         }
-        for (Element element : dataSet) {
-            if (!isLeftOut(element)) {
-                emit(element);
-            }
+        for (Ready ready : dataSet.elements()) {
+            emit(ready);
         }
     }
 
-    /** The length of a prepared data set, group length included. */
-    private long emittedLength(DataSet dataSet) {
-        long length = groupLengthBytes(dataSet);
-        for (Element element : dataSet) {
-            if (!isLeftOut(element)) {
-                length += headerLength(element) + emittedValueLength(element);
-            }
+    private void emit(Ready ready) throws IOException {
+        Element element = ready.element();
+        if (ready.content() instanceof Content.Encapsulated encapsulated) {
+            header(element.tag(), element.vr(), Encoded.UNDEFINED_LENGTH);
+            emit(encapsulated.fragments());
+            return;
         }
-        return length;
-    }
-
-    private long emittedValueLength(Element element) {
-        if (element.value() instanceof Value.Items items) {
-            return items.all().stream()
-                    .mapToLong(item -> 8 + emittedLength(item))
-                    .sum();
-        }
-        Bulk bytes = encoded.get(element);
-        return bytes == null ? 0 : bytes.length();
-    }
-
-    private void emit(Element element) throws IOException {
-        if (element.value() instanceof Value.Items items) {
-            header(element.tag(), VR.SQ, emittedValueLength(element));
-            for (DataSet item : items.all()) {
-                itemHeader(Tag.ITEM, emittedLength(item));
+        header(element.tag(), element.vr(), ready.valueLength());
+        if (ready.content() instanceof Content.Items items) {
+            for (ReadyDataSet item : items.items()) {
+                itemHeader(Tag.ITEM, item.length());
                 emit(item);
             }
-        } else if (element.value() instanceof Value.Fragments fragments) {
-            emit(element, fragments);
-        } else {
-            Bulk bytes = java.util.Objects.requireNonNull(encoded.get(element));
-            header(element.tag(), element.vr(), bytes.length());
-            copy(bytes);
+        } else if (ready.content() instanceof Content.Bytes bytes) {
+            copy(bytes.bytes());
         }
     }
 
-    private void emit(Element element, Value.Fragments fragments) throws IOException {
-        header(element.tag(), element.vr(), Encoded.UNDEFINED_LENGTH);
+    private void emit(Value.Fragments fragments) throws IOException {
         itemHeader(Tag.ITEM, 4L * fragments.offsetTable().size());
         for (long offset : fragments.offsetTable()) {
             room(4).putInt((int) offset);

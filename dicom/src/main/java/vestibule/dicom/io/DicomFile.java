@@ -9,8 +9,10 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Optional;
+import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 
@@ -87,6 +89,13 @@ public record DicomFile(
      */
     public static void write(Path target, DataSet dataSet, TransferSyntax syntax) throws IOException {
         DataSet meta = metaInformation(dataSet, syntax);
+        for (Element element : dataSet) {
+            int group = element.tag().group();
+            if (group == 0 || group == 2) {
+                throw new DicomFormatException(
+                        element.tag() + " belongs to a command or to the meta information, not to a data set");
+            }
+        }
         writeWhole(target, channel -> {
             writePrefix(channel, meta);
             DataSetCodec.write(dataSet, syntax, DataSetCodec.Strictness.OBJECT, channel);
@@ -115,11 +124,17 @@ public record DicomFile(
      * @throws DicomFormatException if the data set has no SOP Class or Instance UID
      */
     public static DataSet metaInformation(DataSet dataSet, TransferSyntax syntax) throws DicomFormatException {
-        String sopClass = dataSet.text(Attributes.SOP_CLASS_UID)
-                .orElseThrow(() -> new DicomFormatException("no " + Attributes.SOP_CLASS_UID + " in the data set"));
-        String sopInstance = dataSet.text(Attributes.SOP_INSTANCE_UID)
-                .orElseThrow(() -> new DicomFormatException("no " + Attributes.SOP_INSTANCE_UID + " in the data set"));
-        return metaInformation(new Uid(sopClass), new Uid(sopInstance), syntax);
+        return metaInformation(
+                uid(dataSet, Attributes.SOP_CLASS_UID), uid(dataSet, Attributes.SOP_INSTANCE_UID), syntax);
+    }
+
+    private static Uid uid(DataSet dataSet, Attribute attribute) throws DicomFormatException {
+        String text = dataSet.text(attribute)
+                .orElseThrow(() -> new DicomFormatException("no " + attribute + " in the data set"));
+        return Uid.parse(text)
+                .orElseThrow(
+                        () -> new DicomFormatException(attribute + " has no unique identifier: digits in components"
+                                + " parted by dots, none with a leading zero"));
     }
 
     /** The meta information of an object of that class, instance and encoding (PS3.10 Table 7.1-1). */

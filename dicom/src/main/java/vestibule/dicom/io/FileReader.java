@@ -213,11 +213,12 @@ final class FileReader {
                     }
                     inflater.setInput(source.bytes((int) Math.min(chunk.length, left)));
                 }
-                bytes.write(chunk, 0, inflater.inflate(chunk));
-                if (bytes.size() > limits.inflatedBytes()) {
+                int count = inflater.inflate(chunk);
+                if (count > limits.inflatedBytes() - bytes.size()) {
                     throw new DicomFormatException(
                             start, "a data set that inflates beyond " + limits.inflatedBytes() + " bytes", "less");
                 }
+                bytes.write(chunk, 0, count);
             }
         } catch (DataFormatException e) {
             throw new DicomFormatException(source.position(), "bytes that do not inflate", "a deflated data set");

@@ -33,6 +33,7 @@ final class TokenReader {
     private final Deque<Container> open = new ArrayDeque<>();
     private int elements;
     private int fragments;
+    private long held;
 
     TokenReader(ByteSource source, long end, boolean explicit, Limits limits, List<ReadNote> notes) {
         this.source = source;
@@ -92,6 +93,7 @@ final class TokenReader {
         if (!tag.equals(Tag.ITEM)) {
             throw new DicomFormatException(here, tag + " in a sequence", "an item (FFFE,E000)");
         }
+        countElement(here);
         push(Kind.ITEM, length, top.explicit);
         return new Token.ItemStart(here, length);
     }
@@ -121,13 +123,17 @@ final class TokenReader {
         if (tag.group() == 0xFFFE) {
             throw new DicomFormatException(here, tag + " among data elements", "a data element");
         }
+        countElement(here);
+        return top.explicit
+                ? explicitElement(tag, here)
+                : value(tag, implied(tag), "", here, source.unsignedInt(), false);
+    }
+
+    private void countElement(long here) throws DicomFormatException {
         elements++;
         if (elements > limits.elements()) {
             throw new DicomFormatException(here, "more than " + limits.elements() + " data elements", "fewer");
         }
-        return top.explicit
-                ? explicitElement(tag, here)
-                : value(tag, implied(tag), "", here, source.unsignedInt(), false);
     }
 
     private Token explicitElement(Tag tag, long here) throws IOException {
@@ -204,9 +210,20 @@ final class TokenReader {
     private Bulk take(long length) throws IOException {
         checkInside(length);
         long start = source.position();
-        Bulk bytes = length <= Limits.SMALL_BINARY ? Bulk.of(source.bytes((int) length)) : source.bulk(start, length);
+        Bulk bytes = length <= Limits.SMALL_BINARY && hold(length)
+                ? Bulk.of(source.bytes((int) length))
+                : source.bulk(start, length);
         source.seek(start + length);
         return bytes;
+    }
+
+    /** Takes account of bytes that are to stay in memory; false if there is no room for them, and they must not. */
+    boolean hold(long bytes) {
+        if (held + bytes > limits.heldBytes()) {
+            return false;
+        }
+        held += bytes;
+        return true;
     }
 
     /** The declared length must fit in the nearest container that has an end; the root always has one. */

@@ -31,10 +31,10 @@ final class ValueWriter {
             return Bulk.of(text(element, texts.all(), characters));
         }
         if (value instanceof Value.Integers numbers) {
-            return Bulk.of(integers(element.vr(), numbers.all()));
+            return Bulk.of(integers(element, numbers.all()));
         }
         if (value instanceof Value.Reals numbers) {
-            return Bulk.of(reals(element.vr(), numbers.all()));
+            return Bulk.of(reals(element, numbers.all()));
         }
         if (value instanceof Value.Binary binary) {
             return padded(binary.bulk());
@@ -65,6 +65,10 @@ final class ValueWriter {
         if (values.isEmpty()) {
             return new byte[0];
         }
+        if (values.size() > 1 && !element.vr().severalValues()) {
+            throw new DicomFormatException("%s has %d values, and %s takes one"
+                    .formatted(Dictionary.standard().describe(element.tag()), values.size(), element.vr()));
+        }
         if (strictness == DataSetCodec.Strictness.OBJECT) {
             for (String value : values) {
                 // An empty value among several keeps its place (PS3.5 6.4)
@@ -89,9 +93,14 @@ final class ValueWriter {
         return even;
     }
 
-    private static byte[] integers(VR vr, List<Long> numbers) {
+    private static byte[] integers(Element element, List<Long> numbers) throws DicomFormatException {
+        VR vr = element.vr();
         ByteBuffer bytes = ByteBuffer.allocate(numbers.size() * vr.unitBytes()).order(ByteOrder.LITTLE_ENDIAN);
         for (long number : numbers) {
+            if (!fits(vr, number)) {
+                throw new DicomFormatException("%s has a number that does not fit into the %d bytes of %s"
+                        .formatted(Dictionary.standard().describe(element.tag()), vr.unitBytes(), vr));
+            }
             switch (vr) {
                 case US, SS -> bytes.putShort((short) number);
                 case AT -> bytes.putShort((short) (number >>> 16)).putShort((short) number);
@@ -102,9 +111,24 @@ final class ValueWriter {
         return bytes.array();
     }
 
-    private static byte[] reals(VR vr, List<Double> numbers) {
+    private static boolean fits(VR vr, long number) {
+        return switch (vr) {
+            case US -> number >= 0 && number <= 0xFFFF;
+            case SS -> number == (short) number;
+            case UL, AT -> number >= 0 && number <= 0xFFFF_FFFFL;
+            case SL -> number == (int) number;
+            default -> true;
+        };
+    }
+
+    private static byte[] reals(Element element, List<Double> numbers) throws DicomFormatException {
+        VR vr = element.vr();
         ByteBuffer bytes = ByteBuffer.allocate(numbers.size() * vr.unitBytes()).order(ByteOrder.LITTLE_ENDIAN);
         for (double number : numbers) {
+            if (vr == VR.FL && Double.isFinite(number) && Float.isInfinite((float) number)) {
+                throw new DicomFormatException("%s has a number beyond the range of FL"
+                        .formatted(Dictionary.standard().describe(element.tag())));
+            }
             if (vr == VR.FL) {
                 bytes.putFloat((float) number);
             } else {
