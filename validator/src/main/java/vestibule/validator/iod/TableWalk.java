@@ -141,9 +141,14 @@ final class TableWalk {
         if (Values.isFilled(element)) {
             return;
         }
+        boolean alwaysValued =
+                applicable.stream().allMatch(statement -> statement.type().needsValue());
         for (Statement statement : applicable) {
-            // What a conditional attribute is there for, where its condition may hold, is its value.
-            if (statement.type().needsValue() && isNeeded(statement, scope) != Truth.FALSE) {
+            // A conditional attribute that may be there though its condition does not hold is there for its value,
+            // unless another
+            // module takes it without one.
+            boolean valued = alwaysValued || isNeeded(statement, scope) != Truth.FALSE;
+            if (statement.type().needsValue() && valued) {
                 boolean conditional = statement.type().isConditional();
                 Rule rule = conditional ? ModuleRules.TYPE_1C_EMPTY : ModuleRules.TYPE_1_EMPTY;
                 report(rule, statement, element.tag(), where);
