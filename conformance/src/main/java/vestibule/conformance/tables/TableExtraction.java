@@ -46,6 +46,7 @@ public final class TableExtraction {
         tables.put(views + "codes.tsv", ViewTables.codes(catalogue));
         tables.put(
                 views + "teeth.tsv", ViewTables.teeth(SourceFile.read(standard.resolve("context-groups.json"))));
+        tables.putAll(CodeTables.tables(SourceFile.read(standard.resolve("context-groups.json"))));
         tables.putAll(ObjectTables.tables(SourceFile.read(standard.resolve("vl-photographic-image.json"))));
         tables.put(
                 "bridge/src/main/resources/vestibule/bridge/photo/exif.tsv",

@@ -51,8 +51,8 @@ public final class ModuleCheck implements Check {
         TableWalk overlays = new TableWalk(overlayModule(), outside, findings);
         overlayGroups(dataSet).forEach(group -> overlays.walkOverlay(table.overlay(), group, Scope.of(subject)));
         noteExtended(table.root(), dataSet, Location.OBJECT, findings);
-        if (!walk.undecided().isEmpty()) {
-            findings.report(ModuleRules.UNDECIDED, Location.OBJECT, "attributes", String.join("; ", walk.undecided()));
+        if (walk.hasUndecided()) {
+            findings.report(ModuleRules.UNDECIDED, Location.OBJECT, "attributes", walk.undecided());
         }
     }
 

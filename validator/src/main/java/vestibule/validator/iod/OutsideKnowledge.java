@@ -4,6 +4,7 @@ import java.util.Set;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
+import vestibule.dicom.data.Tag;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Dictionary;
@@ -18,6 +19,10 @@ final class OutsideKnowledge {
     private static final int LONGEST_CODE_VALUE = 16;
     private static final Attribute LONG_CODE_VALUE = attribute("LongCodeValue");
     private static final Attribute URN_CODE_VALUE = attribute("URNCodeValue");
+    private static final Attribute REFERENCED_INSTANCE = attribute("ReferencedSOPInstanceUID");
+    private static final Set<Tag> LISTS = Set.of(
+            attribute("ReferencedSeriesSequence").tag(),
+            attribute("StudiesContainingOtherReferencedInstancesSequence").tag());
 
     /** The attribute is the only place where the object could say that the condition holds: absent means it does not. */
     private static final Set<String> SELF_EVIDENT = Set.of(
@@ -78,7 +83,9 @@ final class OutsideKnowledge {
             case "designator present but ambiguous without version" -> ambiguousScheme(here);
             case "patient is a non-human organism" -> notHuman(scope.root().dataSet());
             case "instance references same-study instances", "instance references other-study instances" ->
-                references(scope.root().dataSet()) ? Truth.UNKNOWN : Truth.FALSE;
+                references(scope.root().dataSet(), true) ? Truth.UNKNOWN : Truth.FALSE;
+            case "body part is paired" ->
+                BodyParts.standard().isPaired(scope.root().dataSet());
             default -> Truth.UNKNOWN;
         };
     }
@@ -109,12 +116,13 @@ final class OutsideKnowledge {
         return Truth.of(!human);
     }
 
-    private static boolean references(DataSet dataSet) {
-        Attribute referenced = attribute("ReferencedSOPInstanceUID");
+    /** Whether an instance is named elsewhere than in the lists of the Common Instance Reference module itself. */
+    private static boolean references(DataSet dataSet, boolean outermost) {
         return dataSet.stream()
                 .filter(element -> element.value() instanceof Value.Items)
+                .filter(element -> !outermost || !LISTS.contains(element.tag()))
                 .flatMap(element -> ((Value.Items) element.value()).all().stream())
-                .anyMatch(item -> item.contains(referenced) || references(item));
+                .anyMatch(item -> item.contains(REFERENCED_INSTANCE) || references(item, false));
     }
 
     private static boolean leavesDefaultRepertoire(DataSet dataSet) {
