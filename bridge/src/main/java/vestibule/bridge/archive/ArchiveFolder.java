@@ -42,7 +42,9 @@ final class ArchiveFolder {
         Files.createDirectories(folder);
         ArchiveFolder archive = new ArchiveFolder(folder);
         try (Stream<Path> files = Files.list(folder)) {
-            for (Path file : files.filter(one -> one.toString().endsWith(ENDING)).sorted().toList()) {
+            for (Path file : files.filter(one -> one.toString().endsWith(ENDING))
+                    .sorted()
+                    .toList()) {
                 archive.index(file);
             }
         }

@@ -70,8 +70,7 @@ final class Matching {
     private static Pattern wildCard(String wanted, boolean name) {
         StringBuilder form = new StringBuilder();
         wanted.codePoints()
-                .forEach(c -> form.append(
-                        c == '*' ? ".*" : c == '?' ? "." : Pattern.quote(Character.toString(c))));
+                .forEach(c -> form.append(c == '*' ? ".*" : c == '?' ? "." : Pattern.quote(Character.toString(c))));
         int flags = Pattern.DOTALL | (name ? Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE : 0);
         return Pattern.compile(form.toString(), flags);
     }

@@ -20,21 +20,22 @@ final class StudyRootQuery {
     private static final List<Attribute> CONTROL = List.of(
             Attributes.QUERY_RETRIEVE_LEVEL, Attributes.SPECIFIC_CHARACTER_SET, Attributes.TIMEZONE_OFFSET_FROM_UTC);
 
-    private enum Level {
-        STUDY(Attributes.STUDY_INSTANCE_UID, List.of()),
-        SERIES(Attributes.SERIES_INSTANCE_UID, List.of(Attributes.STUDY_INSTANCE_UID)),
-        IMAGE(
-                Attributes.SOP_INSTANCE_UID,
-                List.of(Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID));
+    /**
+     * A level of the model.
+     *
+     * @param name its value of Query/Retrieve Level
+     * @param unique the key that tells its entities apart
+     * @param above the unique keys of the levels above it
+     */
+    private record Level(String name, Attribute unique, List<Attribute> above) {}
 
-        private final Attribute unique;
-        private final List<Attribute> above;
-
-        Level(Attribute unique, List<Attribute> above) {
-            this.unique = unique;
-            this.above = above;
-        }
-    }
+    private static final List<Level> LEVELS = List.of(
+            new Level("STUDY", Attributes.STUDY_INSTANCE_UID, List.of()),
+            new Level("SERIES", Attributes.SERIES_INSTANCE_UID, List.of(Attributes.STUDY_INSTANCE_UID)),
+            new Level(
+                    "IMAGE",
+                    Attributes.SOP_INSTANCE_UID,
+                    List.of(Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID)));
 
     private StudyRootQuery() {}
 
@@ -49,7 +50,7 @@ final class StudyRootQuery {
         Level level = level(identifier);
         for (Attribute key : level.above) {
             if (identifier.texts(key).size() != 1 || identifier.text(key).isEmpty()) {
-                throw new QueryException("level %s needs one value of %s".formatted(level, key));
+                throw new QueryException("level %s needs one value of %s".formatted(level.name, key));
             }
         }
         Map<String, List<DataSet>> groups = new LinkedHashMap<>();
@@ -66,8 +67,8 @@ final class StudyRootQuery {
 
     private static Level level(DataSet identifier) throws QueryException {
         Optional<String> named = identifier.text(Attributes.QUERY_RETRIEVE_LEVEL);
-        for (Level level : Level.values()) {
-            if (named.equals(Optional.of(level.name()))) {
+        for (Level level : LEVELS) {
+            if (named.equals(Optional.of(level.name))) {
                 return level;
             }
         }
@@ -78,7 +79,8 @@ final class StudyRootQuery {
         return identifier.stream()
                 .filter(key -> !isControl(key.tag()))
                 .allMatch(key -> key.tag().equals(Attributes.MODALITIES_IN_STUDY.tag())
-                        ? Matching.matches(key, DataSet.builder().put(modalities(group)).build())
+                        ? Matching.matches(
+                                key, DataSet.builder().put(modalities(group)).build())
                         : Matching.matches(key, group.get(0)));
     }
 
@@ -114,7 +116,7 @@ final class StudyRootQuery {
         }
         first.find(Attributes.SPECIFIC_CHARACTER_SET).ifPresent(answer::put);
         answer.put(first.find(level.unique).orElseThrow());
-        answer.put(Attributes.QUERY_RETRIEVE_LEVEL, level.name());
+        answer.put(Attributes.QUERY_RETRIEVE_LEVEL, level.name);
         return answer.build();
     }
 

@@ -20,7 +20,8 @@ class StudyRootQueryTest {
             object("1.1", "1.1.2", "1.1.2.1", "Lind^Ada", "20260301", "IO"),
             object("1.2", "1.2.1", "1.2.1.1", "Ånger^Bo", "20260415", "XC"));
 
-    private static DataSet object(String study, String series, String instance, String name, String date, String modality) {
+    private static DataSet object(
+            String study, String series, String instance, String name, String date, String modality) {
         return DataSet.builder()
                 .put(Attributes.STUDY_INSTANCE_UID, study)
                 .put(Attributes.SERIES_INSTANCE_UID, series)
@@ -48,8 +49,10 @@ class StudyRootQueryTest {
                 OBJECTS);
         assertThat(answers).hasSize(2);
         assertThat(answers.get(0).texts(Attributes.MODALITIES_IN_STUDY)).containsExactly("IO", "XC");
-        assertThat(answers.get(0).integer(Attributes.NUMBER_OF_STUDY_RELATED_SERIES)).contains(2L);
-        assertThat(answers.get(0).integer(Attributes.NUMBER_OF_STUDY_RELATED_INSTANCES)).contains(3L);
+        assertThat(answers.get(0).integer(Attributes.NUMBER_OF_STUDY_RELATED_SERIES))
+                .contains(2L);
+        assertThat(answers.get(0).integer(Attributes.NUMBER_OF_STUDY_RELATED_INSTANCES))
+                .contains(3L);
     }
 
     @ParameterizedTest(name = "{0}={1}: {2}")
@@ -71,7 +74,12 @@ class StudyRootQueryTest {
     })
     void matching(String keyword, String wanted, int count) throws QueryException {
         DataSet identifier = level("STUDY")
-                .put(vestibule.dicom.dict.Dictionary.standard().find(keyword).orElseThrow().attribute(), wanted)
+                .put(
+                        vestibule.dicom.dict.Dictionary.standard()
+                                .find(keyword)
+                                .orElseThrow()
+                                .attribute(),
+                        wanted)
                 .build();
         assertThat(StudyRootQuery.answers(identifier, OBJECTS)).hasSize(count);
     }
@@ -86,7 +94,8 @@ class StudyRootQueryTest {
                 .putEmpty(Attributes.IMAGE_LATERALITY)
                 .build();
         List<DataSet> answers = StudyRootQuery.answers(identifier, OBJECTS);
-        assertThat(answers).extracting(answer -> answer.text(Attributes.SOP_INSTANCE_UID).orElseThrow())
+        assertThat(answers)
+                .extracting(answer -> answer.text(Attributes.SOP_INSTANCE_UID).orElseThrow())
                 .containsExactly("1.1.1.1", "1.1.1.2");
         assertThat(answers.get(0).contains(Attributes.IMAGE_LATERALITY)).isTrue();
         assertThat(answers.get(0).hasValue(Attributes.IMAGE_LATERALITY)).isFalse();

@@ -52,7 +52,8 @@ class CameraNotesTest {
 
     @ParameterizedTest
     @DisplayName("a clock that was never set is no moment")
-    @ValueSource(strings = {"0000:00:00 00:00:00", "    :  :     :  :  ", "2026:02:30 10:00:00", "2026:13:01 10:00:00", "x"})
+    @ValueSource(
+            strings = {"0000:00:00 00:00:00", "    :  :     :  :  ", "2026:02:30 10:00:00", "2026:13:01 10:00:00", "x"})
     void noMoment(String text) {
         assertThat(read(new ExifBlock().second(0x9003, text)).captured()).isEmpty();
     }
@@ -61,14 +62,17 @@ class CameraNotesTest {
     @DisplayName("an offset that no place on earth has is no offset (PS3.5 Table 6.2-1, DT: -1200 to +1400)")
     @ValueSource(strings = {"+15:00", "-12:30", "+01:60", "   :  ", "Z"})
     void noOffset(String offset) {
-        CaptureTime time = read(new ExifBlock().second(0x9003, "2026:03:01 14:05:09").second(0x9011, offset))
+        CaptureTime time = read(new ExifBlock()
+                        .second(0x9003, "2026:03:01 14:05:09")
+                        .second(0x9011, offset))
                 .captured()
                 .orElseThrow();
         assertThat(time.offset()).isEmpty();
     }
 
     @Test
-    @DisplayName("a zone of the settings gives the offset of that day, summer time included, but never against the camera's own")
+    @DisplayName(
+            "a zone of the settings gives the offset of that day, summer time included, but never against the camera's own")
     void zoneOfSettings() {
         ZoneId berlin = ZoneId.of("Europe/Berlin");
         CaptureTime winter = new CaptureTime(LocalDateTime.of(2026, 1, 5, 9, 0), "", Optional.empty());
@@ -166,7 +170,8 @@ class CameraNotesTest {
             assertThat(CameraNotes.read(Optional.of(broken))).isNotNull();
         }
         for (int length = 0; length < whole.length; length++) {
-            assertThat(CameraNotes.read(Optional.of(java.util.Arrays.copyOf(whole, length)))).isNotNull();
+            assertThat(CameraNotes.read(Optional.of(java.util.Arrays.copyOf(whole, length))))
+                    .isNotNull();
         }
     }
 }

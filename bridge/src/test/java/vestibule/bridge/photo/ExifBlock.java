@@ -9,7 +9,19 @@ import java.util.List;
 /** An Exif block written for a test: two directories of a big-endian TIFF stream (TIFF 6.0, section 2; Exif 2.3, 4.6). */
 final class ExifBlock {
 
-    private record Entry(int tag, int type, int count, byte[] value) {}
+    private static final class Entry {
+        private final int tag;
+        private final int type;
+        private final int count;
+        private final byte[] value;
+
+        Entry(int tag, int type, int count, byte[] value) {
+            this.tag = tag;
+            this.type = type;
+            this.count = count;
+            this.value = value;
+        }
+    }
 
     private final List<Entry> first = new ArrayList<>();
     private final List<Entry> second = new ArrayList<>();
@@ -19,7 +31,13 @@ final class ExifBlock {
     }
 
     ExifBlock first(int tag, int number) {
-        return put(first, new Entry(tag, 3, 1, ByteBuffer.allocate(2).putShort((short) number).array()));
+        return put(
+                first,
+                new Entry(
+                        tag,
+                        3,
+                        1,
+                        ByteBuffer.allocate(2).putShort((short) number).array()));
     }
 
     ExifBlock second(int tag, String text) {
@@ -27,16 +45,26 @@ final class ExifBlock {
     }
 
     ExifBlock second(int tag, int number) {
-        return put(second, new Entry(tag, 3, 1, ByteBuffer.allocate(2).putShort((short) number).array()));
+        return put(
+                second,
+                new Entry(
+                        tag,
+                        3,
+                        1,
+                        ByteBuffer.allocate(2).putShort((short) number).array()));
     }
 
     ExifBlock fraction(int tag, long numerator, long denominator) {
-        byte[] value = ByteBuffer.allocate(8).putInt((int) numerator).putInt((int) denominator).array();
+        byte[] value = ByteBuffer.allocate(8)
+                .putInt((int) numerator)
+                .putInt((int) denominator)
+                .array();
         return put(second, new Entry(tag, 5, 1, value));
     }
 
     ExifBlock signedFraction(int tag, int numerator, int denominator) {
-        byte[] value = ByteBuffer.allocate(8).putInt(numerator).putInt(denominator).array();
+        byte[] value =
+                ByteBuffer.allocate(8).putInt(numerator).putInt(denominator).array();
         return put(second, new Entry(tag, 10, 1, value));
     }
 
@@ -55,7 +83,8 @@ final class ExifBlock {
         put(first, new Entry(0x8769, 4, 1, new byte[4]));
         int secondStart = 8 + size(first);
         first.replaceAll(entry -> entry.tag == 0x8769
-                ? new Entry(0x8769, 4, 1, ByteBuffer.allocate(4).putInt(secondStart).array())
+                ? new Entry(
+                        0x8769, 4, 1, ByteBuffer.allocate(4).putInt(secondStart).array())
                 : entry);
         ByteArrayOutputStream block = new ByteArrayOutputStream();
         block.writeBytes("Exif\0\0".getBytes(StandardCharsets.US_ASCII));
@@ -66,8 +95,11 @@ final class ExifBlock {
     }
 
     private static int size(List<Entry> entries) {
-        return 6 + 12 * entries.size()
-                + entries.stream().mapToInt(entry -> entry.value.length > 4 ? entry.value.length : 0).sum();
+        return 6
+                + 12 * entries.size()
+                + entries.stream()
+                        .mapToInt(entry -> entry.value.length > 4 ? entry.value.length : 0)
+                        .sum();
     }
 
     private static byte[] directory(List<Entry> entries, int start) {

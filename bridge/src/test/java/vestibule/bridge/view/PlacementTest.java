@@ -25,7 +25,9 @@ class PlacementTest {
                 CATALOGUE.view(view).orElseThrow(),
                 capture.isEmpty() ? Optional.empty() : Capture.parse(capture),
                 like.isEmpty() ? Optional.empty() : CATALOGUE.view(like),
-                Arrays.stream(teeth).map(tooth -> CATALOGUE.tooth(tooth).orElseThrow()).toList(),
+                Arrays.stream(teeth)
+                        .map(tooth -> CATALOGUE.tooth(tooth).orElseThrow())
+                        .toList(),
                 CodingProfile.DENTAL);
     }
 
@@ -50,10 +52,13 @@ class PlacementTest {
     }
 
     @Test
-    @DisplayName("a corrected mirror view of the upper arch reads L\\P, incisors at the top, the patient's right on the left (F-05)")
+    @DisplayName(
+            "a corrected mirror view of the upper arch reads L\\P, incisors at the top, the patient's right on the left (F-05)")
     void correctedMirrorViewReadsAsDirect() throws ContradictionException {
-        assertThat(place("occlusal-maxillary-mirror", "mirror-front", "").orientation()).contains("L\\P");
-        assertThat(place("occlusal-mandibular-mirror", "mirror-behind", "").orientation()).contains("L\\A");
+        assertThat(place("occlusal-maxillary-mirror", "mirror-front", "").orientation())
+                .contains("L\\P");
+        assertThat(place("occlusal-mandibular-mirror", "mirror-behind", "").orientation())
+                .contains("L\\A");
     }
 
     @Nested
@@ -154,13 +159,15 @@ class PlacementTest {
     void catalogueIsWhole() throws ContradictionException {
         assertThat(CATALOGUE.views()).hasSize(48);
         for (View view : CATALOGUE.views()) {
-            Optional<Capture> capture = view.mirror() == View.Mirror.NEVER ? Optional.empty() : Optional.of(Capture.MIRROR_FRONT);
+            Optional<Capture> capture =
+                    view.mirror() == View.Mirror.NEVER ? Optional.empty() : Optional.of(Capture.MIRROR_FRONT);
             for (CodingProfile profile : CodingProfile.values()) {
                 Placement placement = Placement.of(view, capture, Optional.empty(), List.of(), profile);
                 assertThat(placement.view()).isEqualTo(view);
             }
             assertThat(view.directions()).allMatch(id -> CATALOGUE.view(id).isPresent());
-            assertThat(view.teethToOffer()).allMatch(tooth -> CATALOGUE.tooth(tooth).isPresent());
+            assertThat(view.teethToOffer())
+                    .allMatch(tooth -> CATALOGUE.tooth(tooth).isPresent());
         }
     }
 }
