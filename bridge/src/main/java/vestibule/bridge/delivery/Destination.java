@@ -14,7 +14,8 @@ import vestibule.dicom.data.VR;
  */
 public record Destination(String host, int port, String calledAe) {
 
-    private static final Pattern URL = Pattern.compile("(dicoms?)://(\\[[0-9A-Fa-f:.]+\\]|[^/:\\[\\]]+):([0-9]{1,5})/([^/]+)");
+    private static final Pattern URL =
+            Pattern.compile("(dicoms?)://(\\[[0-9A-Fa-f:.]+\\]|[^/:\\[\\]]+):([0-9]{1,5})/([^/]+)");
 
     /**
      * Reads a URL.
