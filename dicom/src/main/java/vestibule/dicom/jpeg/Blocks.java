@@ -12,12 +12,27 @@ final class Blocks {
     int predictor;
 
     private final int component;
+    private int keptWide;
+    private int keptHigh;
 
     Blocks(Plane plane, int component, boolean keeps) {
         this.plane = plane;
         this.component = component;
+        this.keptWide = plane.blocksWide();
+        this.keptHigh = plane.blocksHigh();
         this.dc = new short[keeps ? plane.blocks() : 0];
         this.ac = new long[keeps ? plane.blocks() : 0];
+    }
+
+    /** From now on the blocks right of and below these are read and forgotten. */
+    void keepOnly(int wide, int high) {
+        keptWide = wide;
+        keptHigh = high;
+    }
+
+    /** Index of a block in raster order, or -1 where it is not kept or not part of the component at all. */
+    int index(int column, int row) {
+        return column < keptWide && row < keptHigh ? row * plane.blocksWide() + column : -1;
     }
 
     /** Whether adding this difference leaves the range that 8-bit samples can reach, with room for rounding. */

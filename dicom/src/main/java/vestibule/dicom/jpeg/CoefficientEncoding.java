@@ -22,10 +22,15 @@ final class CoefficientEncoding {
         for (Blocks blocks : components) {
             short[] values = coefficients.values(blocks.component());
             long[] present = coefficients.present(blocks.component());
-            for (int index = 0; index < present.length; index++) {
-                blocks.dc[index] = values[64 * index];
-                load(values, 64 * index, present[index], blocks, index);
-                codes.take(encoder, blocks, index);
+            for (int row = 0; row < blocks.plane.blocksHigh(); row++) {
+                for (int column = 0; column < blocks.plane.blocksWide(); column++) {
+                    int index = blocks.index(column, row);
+                    if (index >= 0) {
+                        blocks.dc[index] = values[64 * index];
+                        load(values, 64 * index, present[index], blocks, index);
+                        codes.take(encoder, blocks, index);
+                    }
+                }
             }
         }
     }

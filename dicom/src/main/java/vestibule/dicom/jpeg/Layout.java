@@ -69,6 +69,16 @@ final class Layout {
         return blocks <= MOST_BLOCKS_IN_UNIT || count == 1 ? List.of(all) : single;
     }
 
+    /** Has the blocks of the source forgotten that a turn leaves off. */
+    void keepOnlyUsed(Blocks[] source, boolean exchangesAxes) {
+        for (int component = 0; component < planes.length; component++) {
+            Plane plane = planes[component];
+            source[component].keepOnly(
+                    exchangesAxes ? plane.blocksHigh() : plane.blocksWide(),
+                    exchangesAxes ? plane.blocksWide() : plane.blocksHigh());
+        }
+    }
+
     /** How many blocks of a component are only there to make up whole units. */
     int paddingBlocks(int component) {
         if (scans().get(0).length == 1) {

@@ -13,9 +13,4 @@ record Plane(int blocksWide, int blocksHigh, int horizontal, int vertical) {
     int blocks() {
         return Math.multiplyExact(blocksWide, blocksHigh);
     }
-
-    /** Index of the block in raster order, or -1 where an MCU reaches over the edge of the component. */
-    int index(int column, int row) {
-        return column < blocksWide && row < blocksHigh ? row * blocksWide + column : -1;
-    }
 }

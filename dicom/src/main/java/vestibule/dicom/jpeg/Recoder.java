@@ -80,6 +80,7 @@ public final class Recoder {
         QuantizationPlan quantization = new QuantizationPlan(jpeg, blockTurn.exchangesAxes());
         Frame frame = Layout.turned(jpeg.frame(), recoding.turn(), loss, quantization.selectors());
         Layout layout = new Layout(planes, frame, recoding.turn());
+        layout.keepOnlyUsed(blocks, blockTurn.exchangesAxes());
         AcStore store = jpeg.frame().type().isProgressive() ? fromProgressive(layout) : fromSequential(layout);
         store.finish();
         int restarts = recoding.restarts() == Recoding.Restarts.KEEP ? jpeg.restartInterval() : 0;

@@ -32,10 +32,12 @@ final class ScanUnits {
     }
 
     private void readBlocks() throws IOException {
-        int count = blocks[0].plane.blocks();
-        for (int index = 0; index < count; index++) {
-            beginUnit();
-            visitor.visit(0, index);
+        Blocks only = blocks[0];
+        for (int row = 0; row < only.plane.blocksHigh(); row++) {
+            for (int column = 0; column < only.plane.blocksWide(); column++) {
+                beginUnit();
+                visitor.visit(0, only.index(column, row));
+            }
         }
     }
 
@@ -46,17 +48,19 @@ final class ScanUnits {
             for (int column = 0; column < unitsWide; column++) {
                 beginUnit();
                 for (int component = 0; component < blocks.length; component++) {
-                    readUnit(component, blocks[component].plane, column, row);
+                    readUnit(component, column, row);
                 }
             }
         }
     }
 
-    private void readUnit(int component, Plane plane, int unitColumn, int unitRow) throws IOException {
+    private void readUnit(int component, int unitColumn, int unitRow) throws IOException {
+        Blocks of = blocks[component];
+        Plane plane = of.plane;
         for (int row = unitRow * plane.vertical(); row < (unitRow + 1) * plane.vertical(); row++) {
             int first = unitColumn * plane.horizontal();
             for (int column = first; column < first + plane.horizontal(); column++) {
-                visitor.visit(component, plane.index(column, row));
+                visitor.visit(component, of.index(column, row));
             }
         }
     }
