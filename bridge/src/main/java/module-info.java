@@ -1,0 +1,12 @@
+/** The job: photographs in, checked objects out, into the archive. Nothing is exported: it is a program. */
+@SuppressWarnings("requires-automatic") // the Exif and TOML libraries carry only a module name
+module vestibule.bridge {
+    requires vestibule.dicom;
+    requires vestibule.validator;
+    requires static org.jspecify;
+    requires org.slf4j;
+    requires org.apache.commons.cli;
+    requires org.tomlj;
+    requires tools.jackson.databind;
+    requires com.drew.metadata;
+}

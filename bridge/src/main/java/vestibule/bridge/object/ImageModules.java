@@ -1,0 +1,66 @@
+package vestibule.bridge.object;
+
+import java.util.List;
+import java.util.Optional;
+import vestibule.bridge.view.Placement;
+import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.Code;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
+
+/**
+ * General Image, VL Image and Acquisition Context (PS3.3 C.7.6.1, C.8.12.1, C.7.6.14): what is shown, which side, which way round.
+ */
+final class ImageModules {
+
+    private ImageModules() {}
+
+    static void put(DataSet.Builder object, PhotographicObject.Material material) {
+        Placement placement = material.placement();
+        object.putOrEmpty(
+                Attributes.INSTANCE_NUMBER, material.visit().instanceNumber().map(String::valueOf));
+        // A camera's JPEG is an original, lossy or not (PS3.3 C.7.6.1.1.2)
+        object.put(Attributes.IMAGE_TYPE, "ORIGINAL", "PRIMARY");
+        putOrientation(object, placement.orientation());
+        object.put(Attributes.IMAGE_COMMENTS, placement.view().label());
+        object.put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, placement.view().recognizable() ? "YES" : "NO");
+        object.putIfKnown(Attributes.IMAGE_LATERALITY, placement.laterality());
+        placement.region().ifPresent(region -> putRegion(object, region, placement.modifier()));
+        putCodes(object, Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, placement.structures());
+        object.putEmpty(Attributes.ACQUISITION_CONTEXT_SEQUENCE);
+        object.put(
+                Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
+                "view=%s; capture=%s"
+                        .formatted(placement.view().id(), placement.capture().word()));
+    }
+
+    /** Type 2C, and the condition holds for this object: present, empty where nobody said it (PS3.3 C.7.6.1.1.1). */
+    private static void putOrientation(DataSet.Builder object, Optional<String> orientation) {
+        if (orientation.isPresent()) {
+            object.put(Attributes.PATIENT_ORIENTATION, orientation.get().split("\\\\"));
+        } else {
+            object.putEmpty(Attributes.PATIENT_ORIENTATION);
+        }
+    }
+
+    private static void putRegion(DataSet.Builder object, Code region, Optional<Code> side) {
+        DataSet.Builder item = item(region);
+        side.ifPresent(code -> item.put(
+                Attributes.ANATOMIC_REGION_MODIFIER_SEQUENCE, List.of(item(code).build())));
+        object.put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(item.build()));
+    }
+
+    private static void putCodes(DataSet.Builder object, Attribute sequence, List<Code> codes) {
+        if (!codes.isEmpty()) {
+            object.put(sequence, codes.stream().map(code -> item(code).build()).toList());
+        }
+    }
+
+    /** Code Sequence macro (PS3.3 Table 8.8-1). */
+    static DataSet.Builder item(Code code) {
+        return DataSet.builder()
+                .put(Attributes.CODE_VALUE, code.value())
+                .put(Attributes.CODING_SCHEME_DESIGNATOR, code.scheme())
+                .put(Attributes.CODE_MEANING, code.meaning());
+    }
+}

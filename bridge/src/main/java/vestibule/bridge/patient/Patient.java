@@ -1,0 +1,24 @@
+package vestibule.bridge.patient;
+
+import java.time.LocalDate;
+import java.util.Optional;
+import vestibule.dicom.data.PersonName;
+
+/**
+ * Who is on a photograph, as the practice or its archive knows the person (PS3.3 C.7.1.1).
+ *
+ * @param id Patient ID (0010,0020)
+ * @param issuer who gave the id (0010,0021); ids of two issuers may be alike
+ * @param name Patient's Name (0010,0010)
+ * @param birthDate Patient's Birth Date (0010,0030)
+ * @param sex Patient's Sex (0010,0040): M, F or O
+ */
+public record Patient(
+        String id, Optional<String> issuer, PersonName name, Optional<LocalDate> birthDate, Optional<String> sex) {
+
+    /** Nothing of the person; a patient does not belong in logs. */
+    @Override
+    public String toString() {
+        return "patient";
+    }
+}

@@ -1,0 +1,7 @@
+/**
+ * Who is on a photograph. Start from {@link vestibule.bridge.patient.Patient}.
+ */
+@NullMarked
+package vestibule.bridge.patient;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,52 @@
+package vestibule.bridge.photo;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import vestibule.dicom.jpeg.Jpeg;
+import vestibule.dicom.jpeg.JpegFormatException;
+import vestibule.dicom.jpeg.JpegLimits;
+
+/**
+ * One JPEG as the camera wrote it. Nothing here ever writes to the file.
+ *
+ * @param file where it is
+ * @param sha256 the hash of all its bytes, in hexadecimal: its identity, whatever its name
+ * @param jpeg how its stream is made
+ * @param camera what the camera noted about the shot
+ */
+public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
+
+    /**
+     * Reads a photograph.
+     *
+     * @throws PhotoException if it is no JPEG, or a broken one
+     * @throws IOException if the file cannot be read
+     */
+    public static Photo read(Path file) throws IOException, PhotoException {
+        if (!Files.isRegularFile(file)) {
+            throw new java.nio.file.NoSuchFileException(file.toString());
+        }
+        try {
+            Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
+            return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock()));
+        } catch (JpegFormatException e) {
+            throw new PhotoException(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static String hash(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file);
+                DigestInputStream digest = new DigestInputStream(in, MessageDigest.getInstance("SHA-256"))) {
+            digest.transferTo(java.io.OutputStream.nullOutputStream());
+            return HexFormat.of().formatHex(digest.getMessageDigest().digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
+    }
+}

@@ -1,0 +1,130 @@
+package vestibule.bridge.settings;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import org.tomlj.Toml;
+import org.tomlj.TomlParseResult;
+import org.tomlj.TomlPosition;
+import vestibule.bridge.view.CodingProfile;
+import vestibule.dicom.data.TextForm;
+import vestibule.dicom.data.VR;
+
+/**
+ * The settings of a practice, from one TOML file. A wrong value stops the start, and all wrong values are told at once.
+ *
+ * @param practice what every object says of the practice
+ * @param callingAe our own application entity title, if the file names one
+ */
+public record Settings(Practice practice, Optional<String> callingAe) {
+
+    /** The file that is read when none is named. */
+    public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
+
+    /** Settings without a file. */
+    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty());
+
+    private static final long LARGEST_FILE = 1 << 20;
+
+    private static final Set<String> KEYS = Set.of(
+            "practice.name",
+            "practice.department",
+            "practice.station",
+            "practice.issuer",
+            "practice.zone",
+            "practice.coding",
+            "network.calling-ae");
+
+    /**
+     * Reads a settings file.
+     *
+     * @throws SettingsException if anything in it is not understood or not allowed; it names every such place
+     * @throws IOException if the file cannot be read
+     */
+    public static Settings read(Path file) throws IOException, SettingsException {
+        if (Files.size(file) > LARGEST_FILE) {
+            throw new SettingsException(List.of(file + " is larger than 1 MB, which no settings file is"));
+        }
+        TomlParseResult toml = Toml.parse(file);
+        List<String> problems = new ArrayList<>();
+        toml.errors()
+                .forEach(error -> problems.add(
+                        "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
+        Reader reader = new Reader(file, toml, problems);
+        reader.refuseUnknownKeys();
+        Settings settings = new Settings(
+                new Practice(
+                        reader.text("practice.name", VR.LO),
+                        reader.text("practice.department", VR.LO),
+                        reader.text("practice.station", VR.SH),
+                        reader.text("practice.issuer", VR.LO),
+                        reader.value("practice.zone", Settings::zone, "a zone such as \"Europe/Berlin\" or \"+02:00\""),
+                        reader.value("practice.coding", CodingProfile::parse, "\"dental\" or \"ortho\"")
+                                .orElse(CodingProfile.DENTAL)),
+                reader.text("network.calling-ae", VR.AE));
+        if (!problems.isEmpty()) {
+            throw new SettingsException(problems);
+        }
+        return settings;
+    }
+
+    private static Optional<ZoneId> zone(String text) {
+        try {
+            return Optional.of(ZoneId.of(text));
+        } catch (DateTimeException unknownZone) {
+            return Optional.empty();
+        }
+    }
+
+    private record Reader(Path file, TomlParseResult toml, List<String> problems) {
+
+        void refuseUnknownKeys() {
+            for (String key : toml.dottedKeySet()) {
+                if (!KEYS.contains(key)) {
+                    problems.add("%s %s: the key %s is not known; known are %s"
+                            .formatted(
+                                    file, line(key), key, KEYS.stream().sorted().toList()));
+                }
+            }
+        }
+
+        Optional<String> text(String key, VR vr) {
+            return value(
+                    key,
+                    text -> text.isBlank() || TextForm.problem(vr, text).isPresent()
+                            ? Optional.empty()
+                            : Optional.of(text),
+                    "1 to %d characters, no backslash and no line break".formatted(vr.maximumLength()));
+        }
+
+        <T> Optional<T> value(String key, Function<String, Optional<T>> form, String expected) {
+            if (!toml.contains(key)) {
+                return Optional.empty();
+            }
+            Object found = toml.get(key);
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isEmpty()) {
+                problems.add("%s %s: %s is %s, expected %s"
+                        .formatted(
+                                file,
+                                line(key),
+                                key,
+                                found instanceof String ? "\"" + found + "\"" : "no text in quotes",
+                                expected));
+            }
+            return value;
+        }
+
+        private String line(String key) {
+            TomlPosition position = toml.inputPositionOf(key);
+            return position == null ? "" : "line " + position.line();
+        }
+    }
+}

@@ -1,0 +1,37 @@
+package vestibule.bridge.view;
+
+import java.util.Arrays;
+import java.util.Optional;
+
+/** How the camera looked at the patient. */
+public enum Capture {
+    /** Straight at what is shown, or at a picture that reads as if it were. */
+    DIRECT("direct"),
+    /** Into a mirror, the operator in front of the patient. */
+    MIRROR_FRONT("mirror-front"),
+    /** Into a mirror, the operator behind the patient's head. */
+    MIRROR_BEHIND("mirror-behind");
+
+    private final String word;
+
+    Capture(String word) {
+        this.word = word;
+    }
+
+    /** The capture of that word, if there is one. */
+    public static Optional<Capture> parse(String word) {
+        return Arrays.stream(values())
+                .filter(capture -> capture.word.equals(word))
+                .findFirst();
+    }
+
+    /** The word that commands and reports use. */
+    public String word() {
+        return word;
+    }
+
+    /** Whether a mirror lay between the camera and the patient, so that the picture is laterally reversed. */
+    public boolean byMirror() {
+        return this != DIRECT;
+    }
+}

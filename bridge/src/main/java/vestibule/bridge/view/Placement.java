@@ -1,0 +1,152 @@
+package vestibule.bridge.view;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import vestibule.dicom.data.Code;
+
+/**
+ * What a decision about the view comes to in the object: where on the body, which side, which way round.
+ *
+ * @param view the view
+ * @param capture how the camera looked
+ * @param orientation Patient Orientation of the finished picture; empty where no one has said it
+ * @param region where on the body
+ * @param modifier the side of the region, as a code
+ * @param laterality Image Laterality: R, L, U or B
+ * @param structures what is shown, teeth first if a person named them
+ * @param teeth the teeth a person named
+ */
+public record Placement(
+        View view,
+        Capture capture,
+        Optional<String> orientation,
+        Optional<Code> region,
+        Optional<Code> modifier,
+        Optional<String> laterality,
+        List<Code> structures,
+        List<Tooth> teeth) {
+
+    public Placement {
+        structures = List.copyOf(structures);
+        teeth = List.copyOf(teeth);
+    }
+
+    /**
+     * Works the placement out, or says what contradicts what.
+     *
+     * @param view the view that is shown
+     * @param capture how the camera looked; a mirror view needs it said
+     * @param like for a close-up or a stage of treatment: the view whose direction it shares
+     * @param teeth the teeth a person named
+     * @param profile which codes the practice uses
+     */
+    public static Placement of(
+            View view, Optional<Capture> capture, Optional<View> like, List<Tooth> teeth, CodingProfile profile)
+            throws ContradictionException {
+        Capture decided = capture(view, capture, like);
+        checkLike(view, like);
+        View direction = like.orElse(view);
+        View.Coding coding = direction.coding(profile);
+        checkTeeth(direction, coding, teeth);
+        return new Placement(
+                view,
+                decided,
+                view.mode() == View.Mode.INHERITED && like.isEmpty() ? Optional.empty() : direction.orientation(),
+                coding.region(),
+                coding.modifier(),
+                laterality(view, like, coding, teeth, profile),
+                structures(view.coding(profile), teeth),
+                teeth);
+    }
+
+    private static Capture capture(View view, Optional<Capture> capture, Optional<View> like)
+            throws ContradictionException {
+        View.Mirror mirror = like.map(View::mirror).orElse(view.mirror());
+        if (capture.isEmpty()) {
+            if (mirror == View.Mirror.NEVER) {
+                return Capture.DIRECT;
+            }
+            throw new ContradictionException(
+                    "The view %s may be taken by mirror, and nobody said how it was: say direct, mirror-front or mirror-behind."
+                            .formatted(view.id()));
+        }
+        if (capture.get().byMirror() && view.onTheBench()) {
+            throw new ContradictionException(
+                    "The view %s shows something on the bench, which is never taken by mirror.".formatted(view.id()));
+        }
+        if (capture.get().byMirror() && mirror == View.Mirror.NEVER) {
+            throw new ContradictionException(
+                    "The view %s is taken directly, and the capture says %s: one of the two is wrong."
+                            .formatted(view.id(), capture.get().word()));
+        }
+        return capture.get();
+    }
+
+    private static void checkLike(View view, Optional<View> like) throws ContradictionException {
+        if (like.isPresent() && view.mode() != View.Mode.INHERITED) {
+            throw new ContradictionException("The view %s has a direction of its own and takes none from %s."
+                    .formatted(view.id(), like.get().id()));
+        }
+        if (like.isPresent() && !view.directions().contains(like.get().id())) {
+            throw new ContradictionException("The view %s does not share its direction with %s; it may with %s."
+                    .formatted(view.id(), like.get().id(), String.join(", ", view.directions())));
+        }
+    }
+
+    private static void checkTeeth(View direction, View.Coding coding, List<Tooth> teeth)
+            throws ContradictionException {
+        boolean upperOnly = only(coding, "70925003") || onlyArch(direction, "39481002");
+        boolean lowerOnly = only(coding, "91609006") || onlyArch(direction, "88176008");
+        String side = direction.dental().laterality().orElse("");
+        for (Tooth tooth : teeth) {
+            if ((upperOnly && !tooth.upper()) || (lowerOnly && tooth.upper())) {
+                throw new ContradictionException("The view %s shows the %s arch, and tooth %s stands in the other one."
+                        .formatted(direction.id(), upperOnly ? "upper" : "lower", tooth.words()));
+            }
+            // A central incisor touches the midline, and a side view may show that of the other side.
+            boolean atMidline = tooth.designation().charAt(1) == '1';
+            if (((side.equals("R") && !tooth.right()) || (side.equals("L") && tooth.right())) && !atMidline) {
+                throw new ContradictionException(
+                        "The view %s shows the patient's %s side, and tooth %s stands on the other."
+                                .formatted(direction.id(), side.equals("R") ? "right" : "left", tooth.words()));
+            }
+        }
+    }
+
+    private static boolean only(View.Coding coding, String code) {
+        return coding.region().map(region -> region.value().equals(code)).orElse(false);
+    }
+
+    private static boolean onlyArch(View view, String code) {
+        List<Code> structures = view.dental().structures();
+        return structures.size() == 1 && structures.get(0).value().equals(code);
+    }
+
+    /**
+     * The side of a close-up follows its teeth; teeth of both sides, or none named, leave it as the view has it (PS3.3 C.8.11.9 uses B for
+     * both).
+     */
+    private static Optional<String> laterality(
+            View view, Optional<View> like, View.Coding coding, List<Tooth> teeth, CodingProfile profile) {
+        if (profile == CodingProfile.ORTHO
+                || teeth.isEmpty()
+                || !coding.laterality().equals(Optional.of("B"))) {
+            boolean unsaid = view.mode() == View.Mode.INHERITED && like.isEmpty() && teeth.isEmpty();
+            return unsaid ? Optional.empty() : coding.laterality();
+        }
+        boolean closeUp = view.mode() == View.Mode.INHERITED || view.group().equals("shade");
+        boolean allRight = teeth.stream().allMatch(Tooth::right);
+        boolean allLeft = teeth.stream().noneMatch(Tooth::right);
+        if (!closeUp || (!allRight && !allLeft)) {
+            return coding.laterality();
+        }
+        return Optional.of(allRight ? "R" : "L");
+    }
+
+    private static List<Code> structures(View.Coding coding, List<Tooth> teeth) {
+        return teeth.isEmpty()
+                ? coding.structures()
+                : teeth.stream().map(Tooth::code).collect(Collectors.toList());
+    }
+}

@@ -1,0 +1,27 @@
+package vestibule.validator;
+
+import java.util.List;
+
+/**
+ * The verdicts on a batch, held together; for large batches give {@link Validator#validate(java.util.Collection, ObjectReader)} a reader
+ * instead.
+ *
+ * @param edition the edition of the standard
+ * @param profile the profile's name
+ * @param objects one report an object, in the order they were met
+ */
+public record Report(String edition, String profile, List<ObjectReport> objects) {
+
+    public Report {
+        objects = List.copyOf(objects);
+    }
+
+    /** How many objects got which verdict. */
+    public Summary summary() {
+        Summary summary = Summary.NONE;
+        for (ObjectReport object : objects) {
+            summary = summary.with(object.verdict());
+        }
+        return summary;
+    }
+}

@@ -1,0 +1,131 @@
+package vestibule.validator.app;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.PrintStream;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.commons.cli.CommandLine;
+import org.apache.commons.cli.help.HelpFormatter;
+import org.apache.commons.cli.help.TextHelpAppendable;
+import vestibule.validator.Citation;
+import vestibule.validator.Summary;
+import vestibule.validator.Validator;
+import vestibule.validator.report.ReportHeader;
+import vestibule.validator.report.ReportWriter;
+
+/**
+ * {@code vestibule-validator PATH… [--profile NAME] [--report FORMAT=FILE]…}: reports on standard output or in files, talk on standard
+ * error. Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line, 65 if nothing could be read, 74 if
+ * a report cannot be written.
+ */
+public final class Main {
+
+    private static final String NAME = "vestibule-validator";
+
+    private final PrintStream out;
+    private final PrintStream err;
+
+    Main(PrintStream out, PrintStream err) {
+        this.out = out;
+        this.err = err;
+    }
+
+    /** The command. */
+    public static void main(String[] arguments) {
+        PrintStream out = new PrintStream(
+                new java.io.FileOutputStream(java.io.FileDescriptor.out), false, StandardCharsets.UTF_8);
+        PrintStream err =
+                new PrintStream(new java.io.FileOutputStream(java.io.FileDescriptor.err), true, StandardCharsets.UTF_8);
+        Exit exit = new Main(out, err).run(arguments);
+        out.flush();
+        System.exit(exit.code());
+    }
+
+    Exit run(String... arguments) {
+        try {
+            CommandLine line = Request.parse(arguments);
+            if (line.hasOption("help")) {
+                printHelp();
+                return Exit.FINE;
+            }
+            if (line.hasOption("version")) {
+                out.println(program() + ", DICOM " + Citation.EDITION);
+                return Exit.FINE;
+            }
+            return check(Request.of(line));
+        } catch (Request.UsageException e) {
+            err.println(NAME + ": " + e.getMessage());
+            return Exit.USAGE;
+        } catch (IOException e) {
+            err.println(NAME + ": a report cannot be written: " + e.getMessage() + "; name another file or make room");
+            return Exit.INPUT_OUTPUT;
+        }
+    }
+
+    private Exit check(Request request) throws IOException {
+        Validator validator = Validator.under(request.profile());
+        ReportHeader header = new ReportHeader(
+                program(), validator.edition(), request.profile().name());
+        List<Writer> targets = new ArrayList<>();
+        try {
+            List<ReportWriter> reports = new ArrayList<>();
+            for (Request.Target target : request.reports()) {
+                Writer writer = open(target);
+                targets.add(writer);
+                reports.add(target.format().writer(writer, header));
+            }
+            Summary summary = validator.validate(request.paths(), object -> {
+                for (ReportWriter report : reports) {
+                    report.object(object);
+                }
+            });
+            for (ReportWriter report : reports) {
+                report.end(summary);
+            }
+            if (!request.usesStandardOutput()) {
+                out.println(summary.sentence());
+            }
+            if (summary.objects() == 0) {
+                err.println(NAME + ": there is no file in what was named; name files, or folders that hold some");
+            }
+            return Exit.of(summary);
+        } finally {
+            for (Writer target : targets) {
+                target.close();
+            }
+        }
+    }
+
+    private Writer open(Request.Target target) throws IOException {
+        if (target.file().isEmpty()) {
+            return new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8));
+        }
+        Path file = target.file().get();
+        return Files.newBufferedWriter(file, StandardCharsets.UTF_8);
+    }
+
+    private static String program() {
+        String version = Main.class.getPackage().getImplementationVersion();
+        return NAME + " " + (version == null ? "(development)" : version);
+    }
+
+    private void printHelp() throws IOException {
+        HelpFormatter.builder()
+                .setHelpAppendable(new TextHelpAppendable(out))
+                .setShowSince(false)
+                .get()
+                .printHelp(
+                        NAME + " PATH... [--profile NAME] [--report FORMAT=FILE]...",
+                        "Checks DICOM objects against the standard. PATH is a file or a folder, with all folders in it.",
+                        Request.options(),
+                        "Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line,"
+                                + " 65 if not one file could be read, 74 if a report cannot be written.",
+                        false);
+    }
+}

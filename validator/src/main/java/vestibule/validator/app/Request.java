@@ -1,0 +1,125 @@
+package vestibule.validator.app;
+
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.cli.CommandLine;
+import org.apache.commons.cli.DefaultParser;
+import org.apache.commons.cli.Option;
+import org.apache.commons.cli.Options;
+import org.apache.commons.cli.ParseException;
+import vestibule.validator.Profile;
+import vestibule.validator.report.ReportFormat;
+
+/**
+ * What the command line asks for.
+ *
+ * @param paths files and folders to check
+ * @param profile the rules to ask
+ * @param reports where reports go
+ */
+record Request(List<Path> paths, Profile profile, List<Target> reports) {
+
+    /**
+     * One report.
+     *
+     * @param format its form
+     * @param file where it goes; empty for standard output
+     */
+    record Target(ReportFormat format, Optional<Path> file) {}
+
+    /** A command line that cannot be understood; the message says what to change. */
+    static final class UsageException extends Exception {
+        private static final long serialVersionUID = 1L;
+
+        UsageException(String sentence) {
+            super(sentence);
+        }
+    }
+
+    static Options options() {
+        Options options = new Options();
+        options.addOption(Option.builder()
+                .longOpt("profile")
+                .hasArg()
+                .argName("NAME")
+                .desc("standard (what DICOM demands; the default) or practice (adds the rules of the house)")
+                .get());
+        options.addOption(Option.builder()
+                .longOpt("report")
+                .hasArg()
+                .argName("FORMAT=FILE")
+                .desc("write a report; FORMAT is one of " + ReportFormat.names()
+                        + "; FILE - is standard output; may be repeated; without it, text goes to standard output")
+                .get());
+        options.addOption(
+                Option.builder().longOpt("help").desc("print this and end").get());
+        options.addOption(Option.builder()
+                .longOpt("version")
+                .desc("print name, version and edition, and end")
+                .get());
+        return options;
+    }
+
+    static CommandLine parse(String[] arguments) throws UsageException {
+        try {
+            return DefaultParser.builder().setAllowPartialMatching(false).get().parse(options(), arguments);
+        } catch (ParseException e) {
+            throw new UsageException(String.valueOf(e.getMessage()));
+        }
+    }
+
+    static Request of(CommandLine line) throws UsageException {
+        if (line.getArgList().isEmpty()) {
+            throw new UsageException("no PATH is given; name the files or folders to check");
+        }
+        String name = line.getOptionValue("profile", Profile.STANDARD.name());
+        Profile profile = Profile.named(name)
+                .orElseThrow(() -> new UsageException(
+                        "--profile is \"" + name + "\", and there are standard and practice; use one of them"));
+        List<Path> paths = new ArrayList<>();
+        for (String argument : line.getArgList()) {
+            paths.add(path(argument));
+        }
+        return new Request(List.copyOf(paths), profile, targets(line));
+    }
+
+    private static List<Target> targets(CommandLine line) throws UsageException {
+        String[] values = line.getOptionValues("report");
+        if (values == null) {
+            return List.of(new Target(ReportFormat.TEXT, Optional.empty()));
+        }
+        List<Target> targets = new ArrayList<>();
+        for (String value : values) {
+            int equals = value.indexOf('=');
+            String format = equals < 0 ? value : value.substring(0, equals);
+            String file = equals < 0 ? "" : value.substring(equals + 1);
+            ReportFormat known = ReportFormat.named(format)
+                    .orElseThrow(() -> new UsageException("--report is \"%s\", and the formats are %s; use one of them"
+                            .formatted(value, ReportFormat.names())));
+            if (file.isEmpty()) {
+                throw new UsageException(
+                        "--report is \"" + value + "\", which names no file; write " + format + "=FILE");
+            }
+            targets.add(new Target(known, file.equals("-") ? Optional.empty() : Optional.of(path(file))));
+        }
+        if (targets.stream().filter(target -> target.file().isEmpty()).count() > 1) {
+            throw new UsageException("two reports go to standard output; send one of them to a file");
+        }
+        return List.copyOf(targets);
+    }
+
+    private static Path path(String argument) throws UsageException {
+        try {
+            return Path.of(argument);
+        } catch (InvalidPathException e) {
+            throw new UsageException("a PATH holds a character that this system does not allow in file names");
+        }
+    }
+
+    boolean usesStandardOutput() {
+        return reports.stream().anyMatch(target -> target.file().isEmpty());
+    }
+}

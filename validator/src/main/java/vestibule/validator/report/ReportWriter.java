@@ -1,0 +1,15 @@
+package vestibule.validator.report;
+
+import java.io.IOException;
+import vestibule.validator.ObjectReport;
+import vestibule.validator.Summary;
+
+/** Writes one report while the batch is being judged: objects in their order, then the summary. */
+public interface ReportWriter {
+
+    /** Adds an object. */
+    void object(ObjectReport object) throws IOException;
+
+    /** Ends the report. */
+    void end(Summary summary) throws IOException;
+}

@@ -1,0 +1,38 @@
+package vestibule.validator.rules;
+
+import java.util.Comparator;
+import java.util.List;
+import vestibule.validator.Check;
+import vestibule.validator.Rule;
+import vestibule.validator.iod.ModuleCheck;
+
+/** Every check there is. */
+public final class AllChecks {
+
+    private static final List<Check> CHECKS = List.of(
+            new PreambleCheck(),
+            new MetaInformationCheck(),
+            new EncodingCheck(),
+            new RepresentationCheck(),
+            new TextCheck(),
+            new CharacterSetCheck(),
+            new PrivateCheck(),
+            new ModuleCheck(),
+            new ImageDescriptionCheck(),
+            new OrientationCheck());
+
+    private AllChecks() {}
+
+    /** The checks, in the order they are run. */
+    public static List<Check> checks() {
+        return CHECKS;
+    }
+
+    /** Their rules by id. */
+    public static List<Rule> rules() {
+        return CHECKS.stream()
+                .flatMap(check -> check.rules().stream())
+                .sorted(Comparator.comparing(Rule::id))
+                .toList();
+    }
+}
