@@ -1,7 +1,7 @@
 /** An invented practice: photographs drawn by code and hand-assembled files. Needs nothing of ours. */
 module vestibule.samples {
     requires java.desktop;
-    requires static org.jspecify;
+    requires static transitive org.jspecify;
 
     exports vestibule.samples;
 }

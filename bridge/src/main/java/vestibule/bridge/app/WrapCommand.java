@@ -95,7 +95,7 @@ final class WrapCommand implements Command {
         Placement placement = placement(arguments, settings);
         checkTarget(out);
         PhotographicObject object = object(file, patient, placement, visit, settings);
-        Gate.check(file, object, terminal);
+        Gate.check(file, object);
         DicomFile.write(out, object.dataSet(), object.transferSyntax());
         terminal.out().println(out);
         return Exit.FINE;
