@@ -65,11 +65,10 @@ class ExiftoolCrossCheckTest {
                     .orElseThrow());
         }
 
-        List<String> report = exiftool("-r", "-q", "-validate", "-warning", "-error", "-a", folder.toString());
+        List<String> report =
+                exiftool("-r", "-ext", "jpg", "-q", "-validate", "-warning", "-error", "-a", folder.toString());
 
-        assertThat(report)
-                .isNotEmpty()
-                .allSatisfy(line -> assertThat(line).matches("========.*|Validate +: (OK|0 0 0)|out.txt.*"));
+        assertThat(report).isNotEmpty().allSatisfy(line -> assertThat(line).matches("========.*|Validate +: OK"));
     }
 
     @Test
