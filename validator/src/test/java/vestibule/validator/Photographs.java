@@ -13,9 +13,9 @@ import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.TransferSyntax;
 
 /** Good VL Photographic Images of an invented patient, made by hand from the module tables (PS3.3 A.32.4). */
-final class Photographs {
+public final class Photographs {
 
-    static final TransferSyntax SYNTAX = TransferSyntax.JPEG_BASELINE;
+    public static final TransferSyntax SYNTAX = TransferSyntax.JPEG_BASELINE;
 
     private Photographs() {}
 
@@ -24,7 +24,7 @@ final class Photographs {
     }
 
     /** A right buccal view of an invented patient, in colour, JPEG Baseline. */
-    static DataSet good() {
+    public static DataSet good() {
         DataSet.Builder builder = DataSet.builder();
         putPatientAndStudy(builder);
         putSeriesAndEquipment(builder);

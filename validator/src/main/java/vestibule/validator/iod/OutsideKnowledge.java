@@ -1,6 +1,7 @@
 package vestibule.validator.iod;
 
 import java.util.Set;
+import java.util.function.Predicate;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
@@ -8,7 +9,6 @@ import vestibule.dicom.data.Tag;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Dictionary;
-import vestibule.validator.Findings;
 
 /**
  * Answers to conditions that the module tables state in words only. Some can be read off the object after all; some are true exactly
@@ -47,23 +47,23 @@ final class OutsideKnowledge {
     private static final Set<String> WITHOUT_VERSION =
             Set.of("SCT", "DCM", "SRT", "UCUM", "LN", "UMLS", "NCIt", "FMA", "UBERON", "SNM3", "ISO3166_1", "RFC5646");
 
-    private final Findings findings;
+    private final Predicate<String> assumedFalse;
     private final boolean expandedRepertoire;
     private final boolean attributeIsThere;
 
-    OutsideKnowledge(Findings findings, DataSet root) {
-        this(findings, root.contains(Attributes.SPECIFIC_CHARACTER_SET) || leavesDefaultRepertoire(root), false);
+    OutsideKnowledge(Predicate<String> assumedFalse, DataSet root) {
+        this(assumedFalse, root.contains(Attributes.SPECIFIC_CHARACTER_SET) || leavesDefaultRepertoire(root), false);
     }
 
-    private OutsideKnowledge(Findings findings, boolean expandedRepertoire, boolean attributeIsThere) {
-        this.findings = findings;
+    private OutsideKnowledge(Predicate<String> assumedFalse, boolean expandedRepertoire, boolean attributeIsThere) {
+        this.assumedFalse = assumedFalse;
         this.expandedRepertoire = expandedRepertoire;
         this.attributeIsThere = attributeIsThere;
     }
 
     /** The same knowledge, asked whether an attribute that is there may be there. */
     OutsideKnowledge whenPresent() {
-        return new OutsideKnowledge(findings, expandedRepertoire, true);
+        return new OutsideKnowledge(assumedFalse, expandedRepertoire, true);
     }
 
     private static Attribute attribute(String keyword) {
@@ -72,7 +72,7 @@ final class OutsideKnowledge {
 
     Truth test(String words, Scope scope) {
         DataSet here = scope.dataSet();
-        if (SELF_EVIDENT.contains(words) || findings.assumesFalse(words)) {
+        if (SELF_EVIDENT.contains(words) || assumedFalse.test(words)) {
             return attributeIsThere ? Truth.UNKNOWN : Truth.FALSE;
         }
         return switch (words) {
