@@ -6,9 +6,16 @@
 module vestibule.dicom {
     requires static transitive org.jspecify;
     requires org.slf4j;
+    requires jdk.net;
 
     exports vestibule.dicom.data;
     exports vestibule.dicom.dict;
     exports vestibule.dicom.io;
     exports vestibule.dicom.jpeg;
+    exports vestibule.dicom.net to
+            vestibule.bridge,
+            vestibule.conformance;
+    exports vestibule.dicom.service to
+            vestibule.bridge,
+            vestibule.conformance;
 }

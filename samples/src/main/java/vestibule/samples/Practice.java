@@ -24,7 +24,7 @@ final class Practice {
             "PG-0005", ISSUER, "Mihon^Hanako=見本^花子=みほん^はなこ", LocalDate.of(2000, 2, 29), "F", "ISO_IR 192");
     static final SamplePatient TONIK =
             new SamplePatient("PG-0006", ISSUER, "Vzorek^Toník", LocalDate.of(2020, 5, 17), "M", "ISO_IR 101");
-    static final SamplePatient NEMO = new SamplePatient("PG-0007", ISSUER, "Nobody^At-All", null, "O", "ISO_IR 6");
+    static final SamplePatient NEMO = new SamplePatient("PG-0007", ISSUER, "Nobody^At-All", null, "O", "");
 
     private static final Map<SamplePatient, Likeness> LIKENESS = likenesses();
 

@@ -1,6 +1,7 @@
 package vestibule.dicom.data;
 
 import java.io.ByteArrayInputStream;
+import java.io.Closeable;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -13,7 +14,9 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Iterator;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A run of bytes that is named rather than held: pieces of memory and ranges of files, one after the other. A photograph of any
@@ -135,6 +138,11 @@ public final class Bulk {
         }
     }
 
+    /** Hands the bytes out a portion at a time, each where it is wanted; to be closed by the caller. */
+    public Portions portions() {
+        return new Portions(pieces, length);
+    }
+
     /** Equal if both name the same pieces; bytes are not compared. */
     @Override
     public boolean equals(Object other) {
@@ -225,6 +233,119 @@ public final class Bulk {
         @Override
         public Piece part(long start, long partLength) {
             return new InFile(file, offset + start, partLength);
+        }
+    }
+
+    /** The bytes of a run, in order, in portions; one file is open at a time. Used by one thread. */
+    public static final class Portions implements Closeable {
+        private final Iterator<Piece> pieces;
+        private long remaining;
+        private @Nullable Piece piece;
+        private long doneInPiece;
+        private @Nullable Path openFile;
+        private @Nullable FileChannel channel;
+
+        private Portions(List<Piece> pieces, long length) {
+            this.pieces = pieces.iterator();
+            this.remaining = length;
+        }
+
+        /** How many bytes are still to come. */
+        public long remaining() {
+            return remaining;
+        }
+
+        /**
+         * Moves a portion to a channel; where both are files or sockets of the system, without copying it through the heap.
+         *
+         * @param most how many bytes at most
+         * @return how many were moved; none if the channel does not block and takes no more now
+         * @throws EOFException if a file has become shorter
+         */
+        public long transferTo(WritableByteChannel target, long most) throws IOException {
+            Piece from = piece();
+            long wanted = Math.min(most, from.length() - doneInPiece);
+            long moved;
+            if (from instanceof InFile inFile) {
+                FileChannel source = channel(inFile.file());
+                long position = inFile.offset() + doneInPiece;
+                moved = source.transferTo(position, wanted, target);
+                if (moved <= 0 && position >= source.size()) {
+                    throw endedEarly(inFile);
+                }
+            } else {
+                InMemory inMemory = (InMemory) from;
+                moved = target.write(
+                        ByteBuffer.wrap(inMemory.bytes, inMemory.offset + (int) doneInPiece, (int) wanted));
+            }
+            return done(Math.max(0, moved));
+        }
+
+        /**
+         * Fills a buffer as far as there are bytes.
+         *
+         * @throws EOFException if a file has become shorter
+         */
+        public void read(ByteBuffer target) throws IOException {
+            while (remaining > 0 && target.hasRemaining()) {
+                Piece from = piece();
+                int wanted = (int) Math.min(target.remaining(), from.length() - doneInPiece);
+                if (from instanceof InFile inFile) {
+                    int limit = target.limit();
+                    target.limit(target.position() + wanted);
+                    int count = channel(inFile.file()).read(target, inFile.offset() + doneInPiece);
+                    target.limit(limit);
+                    if (count < 0) {
+                        throw endedEarly(inFile);
+                    }
+                    done(count);
+                } else {
+                    InMemory inMemory = (InMemory) from;
+                    target.put(inMemory.bytes, inMemory.offset + (int) doneInPiece, wanted);
+                    done(wanted);
+                }
+            }
+        }
+
+        private EOFException endedEarly(InFile inFile) {
+            return new EOFException("%s ended %d bytes early while it was being read"
+                    .formatted(inFile.file(), inFile.length() - doneInPiece));
+        }
+
+        private long done(long count) {
+            doneInPiece += count;
+            remaining -= count;
+            return count;
+        }
+
+        private Piece piece() {
+            Piece current = piece;
+            if (current == null || doneInPiece == current.length()) {
+                current = pieces.next();
+                piece = current;
+                doneInPiece = 0;
+            }
+            return current;
+        }
+
+        private FileChannel channel(Path file) throws IOException {
+            FileChannel current = channel;
+            if (current == null || !file.equals(openFile)) {
+                close();
+                current = FileChannel.open(file, StandardOpenOption.READ);
+                channel = current;
+                openFile = file;
+            }
+            return current;
+        }
+
+        @Override
+        public void close() throws IOException {
+            FileChannel current = channel;
+            if (current != null) {
+                channel = null;
+                current.close();
+            }
         }
     }
 

@@ -4,6 +4,7 @@ package vestibule.samples.drawing;
 final class FaceSkin implements Material {
     private static final Tint LIP = Tint.of(0xb25f5c);
     private static final Tint BIRTHMARK = Tint.of(0x4a2412);
+    private static final Tint INSIDE = Tint.of(0x3a1010);
     private static final Tint BLUSH = Tint.of(0xd9806a);
     private static final Tint DARK = Tint.of(0x2a1512);
 
@@ -26,6 +27,11 @@ final class FaceSkin implements Material {
     }
 
     @Override
+    public boolean cuts() {
+        return true;
+    }
+
+    @Override
     public void paint(Fragment spot) {
         double x = spot.x / size;
         double y = spot.y / size;
@@ -36,6 +42,10 @@ final class FaceSkin implements Material {
                 + 0.03 * Noise.layered(x * 1.5, y * 1.5, h * 1.5));
         spot.roughen(1.2, 0.03);
         spot.gloss(0.05, 14);
+        if (spot.inner && y < 60) {
+            spot.paint(INSIDE);
+            spot.gloss(0, 1);
+        }
         if (y < 60) {
             cheek(spot, Math.abs(x), h);
             birthmark(spot, x, h);
@@ -92,7 +102,7 @@ final class FaceSkin implements Material {
     }
 
     private void lips(Fragment spot, double x, double h) {
-        double reach = mouth == Head.Mouth.SMILE ? 30 : 24;
+        double reach = mouth == Head.Mouth.SMILE ? 28 : 24;
         double f = x / reach;
         if (f > 1.1) {
             return;

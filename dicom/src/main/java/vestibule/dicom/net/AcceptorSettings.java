@@ -1,0 +1,95 @@
+package vestibule.dicom.net;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * Whom an acceptor serves, and with what.
+ *
+ * @param title our own title; calls for another one are rejected; empty to answer to every title
+ * @param callers the calling titles that are served; empty to serve all
+ * @param contexts the SOP classes and transfer syntaxes it takes
+ * @param admission decides on the user identity of a caller
+ * @param maximumAssociations how many associations may stand at a time; more are rejected for now
+ * @param maximumPduLength the longest variable field of P-DATA-TF we take, in bytes
+ * @param deadlines how long each wait may last
+ */
+public record AcceptorSettings(
+        Optional<AeTitle> title,
+        Set<AeTitle> callers,
+        List<SupportedContext> contexts,
+        Admission admission,
+        int maximumAssociations,
+        int maximumPduLength,
+        Deadlines deadlines) {
+
+    private static final int USUAL_ASSOCIATIONS = 20;
+
+    /** Decides whether a user may associate (PS3.7 D.3.3.7). */
+    public interface Admission {
+        /** Everybody, whatever identity they give or do not give. */
+        Admission EVERYBODY = (calling, identity) -> true;
+
+        /** Whether the request goes on; it is rejected otherwise. */
+        boolean admits(AeTitle calling, Optional<UserIdentity> identity);
+    }
+
+    public AcceptorSettings {
+        callers = Set.copyOf(callers);
+        contexts = List.copyOf(contexts);
+        AssociationRequest.checkPduLength(maximumPduLength);
+        if (maximumAssociations < 1) {
+            throw new IllegalArgumentException("an acceptor of %d associations".formatted(maximumAssociations));
+        }
+    }
+
+    /** Serves every caller of that title, under default deadlines. */
+    public static AcceptorSettings of(AeTitle title, List<SupportedContext> contexts) {
+        return new AcceptorSettings(
+                Optional.of(title),
+                Set.of(),
+                contexts,
+                Admission.EVERYBODY,
+                USUAL_ASSOCIATIONS,
+                AssociationRequest.DEFAULT_MAXIMUM_PDU_LENGTH,
+                Deadlines.DEFAULT);
+    }
+
+    /** These, answering to every called title. */
+    public AcceptorSettings answeringToEveryTitle() {
+        return new AcceptorSettings(
+                Optional.empty(), callers, contexts, admission, maximumAssociations, maximumPduLength, deadlines);
+    }
+
+    /** These, serving only those calling titles. */
+    public AcceptorSettings withCallers(Set<AeTitle> only) {
+        return new AcceptorSettings(title, only, contexts, admission, maximumAssociations, maximumPduLength, deadlines);
+    }
+
+    /** These with other contexts. */
+    public AcceptorSettings withContexts(List<SupportedContext> others) {
+        return new AcceptorSettings(
+                title, callers, others, admission, maximumAssociations, maximumPduLength, deadlines);
+    }
+
+    /** These with another decision on user identities. */
+    public AcceptorSettings withAdmission(Admission other) {
+        return new AcceptorSettings(title, callers, contexts, other, maximumAssociations, maximumPduLength, deadlines);
+    }
+
+    /** These with another bound on associations. */
+    public AcceptorSettings withMaximumAssociations(int most) {
+        return new AcceptorSettings(title, callers, contexts, admission, most, maximumPduLength, deadlines);
+    }
+
+    /** These with another maximum length. */
+    public AcceptorSettings withMaximumPduLength(int bytes) {
+        return new AcceptorSettings(title, callers, contexts, admission, maximumAssociations, bytes, deadlines);
+    }
+
+    /** These with other deadlines. */
+    public AcceptorSettings withDeadlines(Deadlines others) {
+        return new AcceptorSettings(title, callers, contexts, admission, maximumAssociations, maximumPduLength, others);
+    }
+}
