@@ -29,6 +29,7 @@ final class RuleExamples {
         addValues(all);
         addModules(all);
         addImage(all);
+        StreamExamples.addTo(all);
         return all;
     }
 

@@ -19,7 +19,10 @@ public final class AllChecks {
             new PrivateCheck(),
             new ModuleCheck(),
             new ImageDescriptionCheck(),
-            new OrientationCheck());
+            new OrientationCheck(),
+            new PixelDataCheck(),
+            new ProfileCheck(),
+            new StreamCheck());
 
     private AllChecks() {}
 
