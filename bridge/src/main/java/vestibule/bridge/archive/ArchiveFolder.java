@@ -46,10 +46,13 @@ final class ArchiveFolder {
         Files.createDirectories(folder);
         ArchiveFolder archive = new ArchiveFolder(folder);
         try (Stream<Path> files = Files.list(folder)) {
-            for (Path file : files.filter(one -> one.toString().endsWith(ENDING))
-                    .sorted()
-                    .toList()) {
-                archive.index(file);
+            for (Path file : files.sorted().toList()) {
+                if (file.toString().endsWith(ENDING)) {
+                    archive.index(file);
+                } else if (String.valueOf(file.getFileName()).startsWith(ARRIVING)) {
+                    // It was never answered with success, so its sender still has it.
+                    Files.delete(file);
+                }
             }
         }
         return archive;

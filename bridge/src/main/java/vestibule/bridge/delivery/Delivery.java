@@ -26,7 +26,7 @@ public final class Delivery {
 
     /** To that archive, under our title. */
     public Delivery(Destination archive, String callingAe, Deadlines deadlines) {
-        this.archive = new ApplicationEntity(new AeTitle(archive.calledAe()), archive.host(), archive.port());
+        this.archive = archive.entity();
         this.calling = new AeTitle(callingAe);
         this.deadlines = deadlines;
     }

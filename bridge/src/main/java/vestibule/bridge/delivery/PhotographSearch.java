@@ -52,7 +52,7 @@ public final class PhotographSearch {
 
     /** In that archive, under our title. */
     public PhotographSearch(Destination archive, String callingAe, Deadlines deadlines) {
-        this.archive = new ApplicationEntity(new AeTitle(archive.calledAe()), archive.host(), archive.port());
+        this.archive = archive.entity();
         this.calling = new AeTitle(callingAe);
         this.deadlines = deadlines;
     }

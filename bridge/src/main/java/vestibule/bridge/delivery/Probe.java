@@ -55,7 +55,7 @@ public final class Probe {
 
     /** Of that archive, under our title. */
     public Probe(Destination archive, String callingAe, Deadlines deadlines) {
-        this.archive = new ApplicationEntity(new AeTitle(archive.calledAe()), archive.host(), archive.port());
+        this.archive = archive.entity();
         this.calling = new AeTitle(callingAe);
         this.deadlines = deadlines;
     }

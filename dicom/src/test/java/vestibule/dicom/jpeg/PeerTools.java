@@ -1,0 +1,67 @@
+package vestibule.dicom.jpeg;
+
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+
+/** The command-line tools of libjpeg-turbo, as an independent opinion; tests that ask for them skip without them. */
+final class PeerTools {
+    private PeerTools() {}
+
+    /** Standard output of a tool, or null when it exits with an error. */
+    static byte[] run(String tool, List<String> arguments, Path input) throws IOException, InterruptedException {
+        assumeTrue(present(tool), tool + " is not installed");
+        List<String> command = new ArrayList<>();
+        command.add(tool);
+        command.addAll(arguments);
+        command.add(input.toString());
+        Process process = new ProcessBuilder(command)
+                .redirectError(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        ByteArrayOutputStream output = new ByteArrayOutputStream();
+        try (InputStream stream = process.getInputStream()) {
+            stream.transferTo(output);
+        }
+        return process.waitFor() == 0 ? output.toByteArray() : null;
+    }
+
+    /** MD5 of the samples that the peer decodes, with their width and height. */
+    static String samples(Path picture) throws IOException, InterruptedException {
+        assumeTrue(present("djpeg"), "djpeg is not installed");
+        Process process = new ProcessBuilder("djpeg", "-pnm", picture.toString())
+                .redirectError(ProcessBuilder.Redirect.DISCARD)
+                .start();
+        MessageDigest digest;
+        try {
+            digest = MessageDigest.getInstance("MD5");
+        } catch (NoSuchAlgorithmException impossible) {
+            throw new AssertionError(impossible);
+        }
+        byte[] part = new byte[1 << 16];
+        try (InputStream stream = process.getInputStream()) {
+            for (int got = stream.read(part); got >= 0; got = stream.read(part)) {
+                digest.update(part, 0, got);
+            }
+        }
+        int exit = process.waitFor();
+        return exit + ":" + HexFormat.of().formatHex(digest.digest());
+    }
+
+    private static boolean present(String tool) {
+        for (String folder : System.getenv("PATH").split(":", -1)) {
+            if (Files.isExecutable(Path.of(folder, tool))) {
+                return true;
+            }
+        }
+        return false;
+    }
+}
