@@ -88,6 +88,13 @@ class PlacementTest {
             assertThatThrownBy(() -> place(view, "direct", "")).hasMessageContaining("one of the two is wrong");
         }
 
+        @Test
+        @DisplayName("a close-up by mirror needs the view it is like, for that decides which flip puts it right (F-03)")
+        void mirroredCloseUpNeedsItsDirection() {
+            assertThatThrownBy(() -> place("tooth-closeup", "mirror-front", ""))
+                    .hasMessageContaining("depends on the view it is like");
+        }
+
         @ParameterizedTest
         @DisplayName("casts and bench pictures are never mirrored (F-03)")
         @ValueSource(strings = {"cast-buccal-right", "cast-occlusal-maxillary", "lab-work"})
@@ -166,8 +173,9 @@ class PlacementTest {
     void catalogueIsWhole() throws ContradictionException {
         assertThat(CATALOGUE.views()).hasSize(48);
         for (View view : CATALOGUE.views()) {
-            Optional<Capture> capture =
-                    view.mirror() == View.Mirror.NEVER ? Optional.empty() : Optional.of(Capture.MIRROR_FRONT);
+            Optional<Capture> capture = view.mirror() == View.Mirror.ALWAYS
+                    ? Optional.of(Capture.MIRROR_FRONT)
+                    : Optional.of(Capture.DIRECT);
             for (CodingProfile profile : CodingProfile.values()) {
                 Placement placement = Placement.of(view, capture, Optional.empty(), List.of(), profile);
                 assertThat(placement.view()).isEqualTo(view);
