@@ -30,6 +30,7 @@ final class RuleExamples {
         addModules(all);
         addImage(all);
         StreamExamples.addTo(all);
+        SenseExamples.addTo(all);
         return all;
     }
 

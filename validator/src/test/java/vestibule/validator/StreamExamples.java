@@ -31,6 +31,7 @@ final class StreamExamples {
     static void addTo(Map<String, Example> all) {
         addPacking(all);
         addStream(all);
+        addGuessed(all);
         addProfile(all);
         addPrivacy(all);
     }
@@ -135,6 +136,14 @@ final class StreamExamples {
                         .put(Attributes.ROWS, 512)
                         .put(Attributes.COLUMNS, 512)
                         .put(Attributes.LOSSY_IMAGE_COMPRESSION_RATIO, "7.2")
+                        .build()));
+    }
+
+    private static void addGuessed(Map<String, Example> all) {
+        all.put(
+                "JPG-025",
+                Example.of(Photographs.good().toBuilder()
+                        .put(Attributes.PHOTOMETRIC_INTERPRETATION, "RGB")
                         .build()));
     }
 

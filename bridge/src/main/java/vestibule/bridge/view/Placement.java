@@ -80,6 +80,11 @@ public record Placement(
                     "The view %s is taken directly, and the capture says %s: one of the two is wrong."
                             .formatted(view.id(), capture.get().word()));
         }
+        if (!capture.get().byMirror() && mirror == View.Mirror.ALWAYS) {
+            throw new ContradictionException(
+                    "The view %s is taken by mirror, and the capture says direct: one of the two is wrong."
+                            .formatted(view.id()));
+        }
         return capture.get();
     }
 

@@ -82,6 +82,13 @@ class PlacementTest {
         }
 
         @ParameterizedTest
+        @DisplayName("a view by mirror is never filed as if it had been taken directly (F-14)")
+        @ValueSource(strings = {"occlusal-maxillary-mirror", "teeth-buccal-left-mirror", "lingual-mandibular-right"})
+        void mirrorViewIsNotDirect(String view) {
+            assertThatThrownBy(() -> place(view, "direct", "")).hasMessageContaining("one of the two is wrong");
+        }
+
+        @ParameterizedTest
         @DisplayName("casts and bench pictures are never mirrored (F-03)")
         @ValueSource(strings = {"cast-buccal-right", "cast-occlusal-maxillary", "lab-work"})
         void castsAreNeverMirrored(String view) {

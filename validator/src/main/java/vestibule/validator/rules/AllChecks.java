@@ -20,6 +20,9 @@ public final class AllChecks {
             new ModuleCheck(),
             new ImageDescriptionCheck(),
             new OrientationCheck(),
+            new CodeCheck(),
+            new SideCheck(),
+            new SenseCheck(),
             new PixelDataCheck(),
             new ProfileCheck(),
             new StreamCheck());

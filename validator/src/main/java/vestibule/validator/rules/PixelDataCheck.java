@@ -147,7 +147,10 @@ final class PixelDataCheck implements Check {
 
     private static void checkNative(DataSet dataSet, long found, Findings findings) {
         OptionalLong expected = Pixels.nativeLength(dataSet);
-        if (found > 0 && expected.isPresent() && found != expected.getAsLong() + (expected.getAsLong() & 1)) {
+        if (found > 0
+                && expected.isPresent()
+                && found != expected.getAsLong()
+                && found != expected.getAsLong() + (expected.getAsLong() & 1)) {
             findings.report(
                     NATIVE_LENGTH,
                     where(),

@@ -9,6 +9,7 @@ import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.jpeg.ColorCoding;
+import vestibule.dicom.jpeg.ColorReading;
 import vestibule.dicom.jpeg.FrameType;
 import vestibule.dicom.jpeg.Hindrance;
 import vestibule.dicom.jpeg.Jpeg;
@@ -94,6 +95,15 @@ final class StreamRules {
                     "LossyImageCompressionRatio ends with {found}, and the stream makes it {expected}",
                     "Work the ratio out from the stream.")
             .asJudgement();
+    private static final Rule GUESSED_COLOUR = Rule.of(
+                    "JPG-025",
+                    Severity.WARNING,
+                    "PS3.5 8.2.1",
+                    "The stream tells decoders by itself what its components are.",
+                    "PhotometricInterpretation is RGB, and nothing in the stream keeps decoders from taking its components for"
+                            + " YCbCr",
+                    "Look at the colours; an Adobe segment with transform 0 says that the components are RGB.")
+            .asJudgement();
     private static final double TOLERANCE = 3;
 
     private final Subject subject;
@@ -124,7 +134,8 @@ final class StreamRules {
                 ORIENTATION,
                 PROFILE_DIFFERS,
                 METHOD,
-                RATIO);
+                RATIO,
+                GUESSED_COLOUR);
     }
 
     private static Rule agreement(String id, String keyword, String words) {
@@ -201,7 +212,11 @@ final class StreamRules {
                     case RGB -> stated.get().equals("RGB");
                     case CMYK, YCCK, UNDEFINED -> false;
                 };
-        if (!agrees) {
+        boolean guessed = jpeg.color().evidence() == ColorReading.Evidence.COMPONENT_IDENTIFIERS
+                || jpeg.color().evidence() == ColorReading.Evidence.CUSTOM;
+        if (!agrees && guessed && coding == ColorCoding.YCBCR && stated.equals(Optional.of("RGB"))) {
+            findings.report(GUESSED_COLOUR, Location.of(Attributes.PHOTOMETRIC_INTERPRETATION));
+        } else if (!agrees) {
             findings.report(
                     COLOUR,
                     Location.of(Attributes.PHOTOMETRIC_INTERPRETATION),
