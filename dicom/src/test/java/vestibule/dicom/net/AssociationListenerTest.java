@@ -79,7 +79,8 @@ class AssociationListenerTest {
     }
 
     private Wire caller(AssociationListener listener) throws IOException {
-        return closedLater(new Wire(new Socket("127.0.0.1", listener.address().getPort())));
+        return closedLater(new Wire(
+                new Socket(InetAddress.getLoopbackAddress(), listener.address().getPort())));
     }
 
     private static Pdu.AssociateRq request() {

@@ -48,7 +48,7 @@ class StatusTest {
     void store() {
         int next = 0;
         for (String line : C_STORE.lines().toList()) {
-            String[] words = line.split(" ");
+            String[] words = line.split(" ", -1);
             int first = Integer.parseInt(words[0], 16);
             int last = Integer.parseInt(words[1], 16);
             assertThat(first).as("no gap before " + line).isEqualTo(next);
