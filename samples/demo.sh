@@ -38,7 +38,8 @@ vestibule() { java -jar "$bridge" "$@"; }
 
 draw_card() {
   say "A camera card with two patients' photographs, drawn by code"
-  java -cp "$here/samples/target/classes" vestibule.samples.Main card --to "$work" --size 1200x900
+  java -cp "$here/samples/target/classes" vestibule.samples.Main card --to "$work" --size 1200x900 >/dev/null
+  find "$work/card" -name '*.JPG' | wc -l | sed 's/$/ photographs/'
 }
 
 start_archive() {
@@ -102,11 +103,10 @@ start_archive
 wrap_card
 
 say "Checking every object against the standard"
-java -jar "$validator" "$work/objects" --report "json=$work/validator.json" --report "text=$work/validator.txt"
-tail -n 1 "$work/validator.txt"
+(cd "$work" && java -jar "$validator" objects --report json=validator.json --report text=validator.txt)
 
 say "Sending"
-vestibule send "$work/objects" --to "$url"
+(cd "$work" && vestibule send objects --to "$url")
 
 say "What a clinician finds in the archive"
 vestibule patients --to "$url" --photographs

@@ -81,7 +81,8 @@ public final class Samples {
                 .clone();
     }
 
-    private static byte[] develop(SamplePhoto photo, PhotoSize size) {
+    /** Draws and codes anew. */
+    static byte[] develop(SamplePhoto photo, PhotoSize size) {
         BufferedImage raster = Raster.draw(photo, Practice.likeness(photo.patient()), size);
         try {
             return CameraFile.write(raster, Cameras.coding(photo), Cameras.exif(photo), extras(photo));

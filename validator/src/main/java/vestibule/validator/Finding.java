@@ -40,7 +40,10 @@ public record Finding(Rule rule, Severity severity, Location where, Citation cit
         String place = where.toString();
         String message = message();
         String name = place.substring(place.lastIndexOf(' ') + 1);
-        boolean named = !where.path().isEmpty() && message.startsWith(name + " ");
+        boolean named = !where.path().isEmpty()
+                && message.startsWith(name)
+                && message.length() > name.length()
+                && " ,".indexOf(message.charAt(name.length())) >= 0;
         return named ? place + message.substring(name.length()) : place + ": " + message;
     }
 

@@ -3,7 +3,7 @@ package vestibule.validator;
 /** Foreign text made fit for one line of a report. */
 public final class Printable {
 
-    private static final int LONGEST = 400;
+    private static final int LONGEST = 1000;
 
     private Printable() {}
 

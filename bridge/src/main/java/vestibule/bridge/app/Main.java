@@ -24,8 +24,13 @@ import vestibule.dicom.io.DicomFormatException;
 /** The command {@code vestibule}: the first word names a command, the rest is its own. */
 public final class Main {
 
-    private static final List<Command> COMMANDS =
-            List.of(new WrapCommand(Clock.system(ZoneId.systemDefault())), new ViewsCommand());
+    private static final List<Command> COMMANDS = List.of(
+            new WrapCommand(Clock.system(ZoneId.systemDefault())),
+            new ViewsCommand(),
+            new SendCommand(),
+            new ProbeCommand(),
+            new PatientsCommand(),
+            new ArchiveCommand());
 
     private static final String CAUTION = """
             Not a medical device. A licensed clinician decides who is on a photograph, which view and which side it

@@ -1,6 +1,8 @@
 package vestibule.bridge.archive;
 
+import java.io.BufferedInputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,6 +22,7 @@ import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.service.ReceivedObject;
 
 /**
  * The objects of the embedded archive: one file each, named by its SOP Instance UID. The files are the truth; the index is made from them
@@ -29,6 +32,7 @@ final class ArchiveFolder {
 
     private static final Logger LOG = LoggerFactory.getLogger(ArchiveFolder.class);
     private static final String ENDING = ".dcm";
+    private static final String ARRIVING = "receiving-";
 
     private final Path folder;
     private final Map<Uid, DataSet> index = new LinkedHashMap<>();
@@ -42,10 +46,13 @@ final class ArchiveFolder {
         Files.createDirectories(folder);
         ArchiveFolder archive = new ArchiveFolder(folder);
         try (Stream<Path> files = Files.list(folder)) {
-            for (Path file : files.filter(one -> one.toString().endsWith(ENDING))
-                    .sorted()
-                    .toList()) {
-                archive.index(file);
+            for (Path file : files.sorted().toList()) {
+                if (file.toString().endsWith(ENDING)) {
+                    archive.index(file);
+                } else if (String.valueOf(file.getFileName()).startsWith(ARRIVING)) {
+                    // It was never answered with success, so its sender still has it.
+                    Files.delete(file);
+                }
             }
         }
         return archive;
@@ -72,26 +79,41 @@ final class ArchiveFolder {
     }
 
     /**
-     * Keeps a received object; when this returns NEW or KNOWN it is on the disk.
+     * Keeps a received object, whose file is on the disk already; when this returns NEW or KNOWN its name is too.
      *
-     * @param received a whole DICOM file, in the folder of {@link #temporary()}
-     * @throws DicomFormatException if it is no object that can be understood
+     * @throws DicomFormatException if it is no object that can be understood, or not the one it was announced as
      */
-    synchronized Stored keep(Path received) throws IOException {
-        DicomFile object = DicomFile.read(received);
-        Uid instance = object.sopInstance()
-                .orElseThrow(() -> new DicomFormatException("no " + Attributes.SOP_INSTANCE_UID + " in the object"));
-        Path target = folder.resolve(instance.value() + ENDING);
+    synchronized Stored keep(ReceivedObject received) throws IOException {
+        DicomFile object = DicomFile.read(received.file());
+        if (!object.dataSet()
+                .text(Attributes.SOP_INSTANCE_UID)
+                .equals(Optional.of(received.sopInstance().value()))) {
+            throw new DicomFormatException("the object has another SOP Instance UID than it was announced with");
+        }
+        Path target = folder.resolve(received.sopInstance().value() + ENDING);
         if (Files.exists(target)) {
-            return Files.mismatch(received, target) < 0 ? Stored.KNOWN : Stored.CONFLICT;
+            return sameDataSet(object, DicomFile.read(target)) ? Stored.KNOWN : Stored.CONFLICT;
         }
-        try (FileChannel channel = FileChannel.open(received, StandardOpenOption.WRITE)) {
-            channel.force(true);
-        }
-        Files.move(received, target);
+        Files.move(received.file(), target);
         forceFolder();
-        index.put(instance, withoutPixels(object.dataSet()));
+        index.put(received.sopInstance(), withoutPixels(object.dataSet()));
         return Stored.NEW;
+    }
+
+    private static boolean sameDataSet(DicomFile one, DicomFile other) throws IOException {
+        if (!one.transferSyntax().equals(other.transferSyntax())
+                || one.encodedDataSet().length() != other.encodedDataSet().length()) {
+            return false;
+        }
+        try (InputStream left = new BufferedInputStream(one.encodedDataSet().open());
+                InputStream right =
+                        new BufferedInputStream(other.encodedDataSet().open())) {
+            int a = left.read();
+            while (a >= 0 && a == right.read()) {
+                a = left.read();
+            }
+            return a < 0;
+        }
     }
 
     /** The name of a file is on the disk only once its folder is; where a system cannot do that, it does it by itself. */
@@ -103,9 +125,9 @@ final class ArchiveFolder {
         }
     }
 
-    /** A file to receive into, on the same disk. */
-    Path temporary() throws IOException {
-        return Files.createTempFile(folder, ".receiving-", ".part");
+    /** Where objects are while they arrive: on the same disk. */
+    Path folder() {
+        return folder;
     }
 
     /** Every object without its pixel data. */

@@ -4,6 +4,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.VR;
+import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.ApplicationEntity;
 
 /**
  * An archive as the command line names it: {@code dicom://HOST:PORT/CALLED_AE}.
@@ -14,7 +16,8 @@ import vestibule.dicom.data.VR;
  */
 public record Destination(String host, int port, String calledAe) {
 
-    private static final Pattern URL = Pattern.compile("(dicoms?)://(\\[[0-9A-Fa-f:.]+\\]|[^/:\\[\\]]+):([0-9]{1,5})/([^/]+)");
+    private static final Pattern URL =
+            Pattern.compile("(dicoms?)://(\\[[0-9A-Fa-f:.]+\\]|[^/:\\[\\]]+):([0-9]{1,5})/([^/]+)");
 
     /**
      * Reads a URL.
@@ -43,6 +46,10 @@ public record Destination(String host, int port, String calledAe) {
         }
         String host = form.group(2).replace("[", "").replace("]", "");
         return new Destination(host, port, title);
+    }
+
+    ApplicationEntity entity() {
+        return new ApplicationEntity(new AeTitle(calledAe), host, port);
     }
 
     /** The URL. */

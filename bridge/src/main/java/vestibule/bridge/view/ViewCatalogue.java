@@ -68,6 +68,13 @@ public final class ViewCatalogue {
         return Optional.ofNullable(teeth.get(designation));
     }
 
+    /** The tooth that a code means, if it means one. */
+    public Optional<Tooth> tooth(Code code) {
+        return teeth.values().stream()
+                .filter(tooth -> tooth.code().sameConcept(code))
+                .findFirst();
+    }
+
     private View view(String[] row) {
         return new View(
                 row[0],

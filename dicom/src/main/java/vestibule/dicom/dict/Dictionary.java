@@ -99,6 +99,14 @@ public final class Dictionary {
         return Optional.ofNullable(uidByKeyword.get(keyword));
     }
 
+    /** The rows for unique identifiers of one type, as {@code SOP Class} or {@code Transfer Syntax}, those not retired, in their order. */
+    public List<UidEntry> uids(String type) {
+        return byUid.values().stream()
+                .filter(entry -> entry.type().equals(type) && !entry.retired())
+                .sorted(java.util.Comparator.comparing(entry -> entry.uid().value()))
+                .toList();
+    }
+
     /** Number and keyword of an attribute for a person to read; the number alone where the standard does not have it. */
     public String describe(Tag tag) {
         return find(tag).map(entry -> tag + " " + entry.attribute().keyword()).orElse(tag.toString());

@@ -36,7 +36,7 @@ public record Essential(List<ByteRange> ranges, long length) {
      * A profile travels only when it is whole, since a broken one tells a decoder nothing. An Adobe segment travels
      * where a decoder would see other colours without it; the last one counts, and they all agree or it is not fit.
      */
-    private static boolean travels(Segment segment, Jpeg jpeg, boolean withProfile) {
+    static boolean travels(Segment segment, Jpeg jpeg, boolean withProfile) {
         return switch (segment.kind()) {
             case ICC_PROFILE -> withProfile && jpeg.profileCondition() == ProfileCondition.COMPLETE;
             case ADOBE -> jpeg.color().needsAdobe();

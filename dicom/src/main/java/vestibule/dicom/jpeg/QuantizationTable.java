@@ -25,6 +25,15 @@ final class QuantizationTable {
         return Arrays.stream(elements).allMatch(element -> element <= 255);
     }
 
+    /** The table for blocks whose rows and columns have changed places. */
+    QuantizationTable transposed() {
+        int[] turned = new int[64];
+        for (int index = 0; index < 64; index++) {
+            turned[Zigzag.transposed(index)] = elements[index];
+        }
+        return new QuantizationTable(turned, sixteenBit);
+    }
+
     boolean sameElements(QuantizationTable other) {
         return Arrays.equals(elements, other.elements);
     }

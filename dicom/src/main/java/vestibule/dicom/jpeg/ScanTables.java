@@ -6,6 +6,14 @@ import org.jspecify.annotations.Nullable;
 final class ScanTables {
     private ScanTables() {}
 
+    /** A table that {@link #missing} has found to be there. */
+    static <T> T present(@Nullable T table) {
+        if (table == null) {
+            throw new IllegalStateException("tables are looked for before they are used");
+        }
+        return table;
+    }
+
     /** Null, or which scan lacks which table. */
     static @Nullable String missing(Jpeg jpeg) {
         for (int number = 0; number < jpeg.scans().size(); number++) {

@@ -1,162 +1,184 @@
 package vestibule.samples.drawing;
 
 import java.util.Arrays;
+import java.util.List;
 
-/** Some rows of the picture while it is being taken; bands know nothing of each other. */
+/**
+ * Some rows of the picture while it is being taken; bands know nothing of each other.
+ *
+ * <p>First every look finds the surface nearest to it, then each surface in a pixel is shaded once for all looks that
+ * found it, then what is clear is laid over.
+ */
 final class Band {
-    private static final double SIDE = 0.34;
-    private static final double ABOVE = 0.30;
+    private static final int NOTHING = -1;
 
-    final float[] red;
-    final float[] green;
-    final float[] blue;
+    private final float[] red;
+    private final float[] green;
+    private final float[] blue;
     private final float[] depth;
+    private final int[] owner;
+    private final int[] triangle;
+    private final List<Projection> solid;
     private final Scene scene;
+    private final Lamps lamps;
     private final int width;
+    private final int height;
     private final int top;
     private final int rows;
-    private final Vector3 back;
-    private final Vector3 leftFlash;
-    private final Vector3 rightFlash;
-    private final Vector3 leftGlint;
-    private final Vector3 rightGlint;
+    private final int looks;
     private final Fragment spot = new Fragment();
 
-    Band(Scene scene, Camera camera, int width, int height, int top, int rows) {
+    /**
+     * Rows of looks.
+     *
+     * @param width looks in a row
+     * @param top first row of looks
+     * @param looks how many looks across and down make a pixel
+     */
+    Band(Scene scene, Lamps lamps, List<Projection> solid, int width, int height, int top, int rows, int looks) {
         this.scene = scene;
+        this.lamps = lamps;
+        this.solid = solid;
         this.width = width;
+        this.height = height;
         this.top = top;
         this.rows = rows;
-        red = new float[width * rows];
-        green = new float[width * rows];
-        blue = new float[width * rows];
-        depth = new float[width * rows];
+        this.looks = looks;
+        int count = width * rows;
+        red = new float[count];
+        green = new float[count];
+        blue = new float[count];
+        depth = new float[count];
+        owner = new int[count];
+        triangle = new int[count];
         Arrays.fill(depth, Float.MAX_VALUE);
-        back = camera.look().times(-1);
-        leftFlash =
-                back.plus(-SIDE, camera.rows()).plus(-ABOVE, camera.columns()).unit();
-        rightFlash =
-                back.plus(SIDE, camera.rows()).plus(-ABOVE, camera.columns()).unit();
-        leftGlint = leftFlash.plus(back).unit();
-        rightGlint = rightFlash.plus(back).unit();
-        fillBackdrop(height);
+        Arrays.fill(owner, NOTHING);
     }
 
-    private void fillBackdrop(int height) {
-        double reach = Math.hypot(width / 2.0, height / 2.0);
-        for (int y = 0; y < rows; y++) {
-            for (int x = 0; x < width; x++) {
-                double away = Math.hypot(x - width / 2.0, y + top - height / 2.0) / reach;
-                Tint tint = scene.backdropCentre().mixed(scene.backdropEdge(), Math.min(1, away));
-                set(y * width + x, tint.red(), tint.green(), tint.blue(), 1);
+    void take(List<Projection> clear, int number) {
+        for (int i = 0; i < solid.size(); i++) {
+            for (int t : solid.get(i).inBand(number)) {
+                draw(solid.get(i), i, t);
+            }
+        }
+        shade();
+        for (Projection projection : clear) {
+            for (int t : projection.inBand(number)) {
+                draw(projection, NOTHING, t);
             }
         }
     }
 
-    private void set(int at, double r, double g, double b, double opacity) {
-        red[at] += (float) ((r - red[at]) * opacity);
-        green[at] += (float) ((g - green[at]) * opacity);
-        blue[at] += (float) ((b - blue[at]) * opacity);
-    }
-
-    /** The mean light over the looks that make one pixel. */
-    double mean(float[] part, int x, int y, int looks) {
+    /** The mean light over the looks that make one pixel, of red (0), green (1) or blue (2). */
+    double mean(int part, int x, int y) {
+        float[] from = part == 0 ? red : part == 1 ? green : blue;
         double sum = 0;
         for (int j = 0; j < looks; j++) {
             for (int i = 0; i < looks; i++) {
-                sum += part[(y * looks + j) * width + x * looks + i];
+                sum += from[(y * looks + j) * width + x * looks + i];
             }
         }
         return sum / (looks * looks);
     }
 
-    void draw(Projection projection) {
-        int[] triangles = projection.mesh().triangles;
-        for (int t = 0; t < triangles.length; t += 3) {
-            draw(projection, triangles[t], triangles[t + 1], triangles[t + 2]);
-        }
-    }
-
-    private void draw(Projection projection, int p, int q, int r) {
-        float[] sx = projection.screen().x;
-        float[] sy = projection.screen().y;
-        int firstY = Math.max(top, (int) Math.ceil(Math.min(sy[p], Math.min(sy[q], sy[r])) - 0.5));
-        int lastY = Math.min(top + rows - 1, (int) Math.floor(Math.max(sy[p], Math.max(sy[q], sy[r])) - 0.5));
-        if (firstY > lastY) {
-            return;
-        }
-        int firstX = Math.max(0, (int) Math.ceil(Math.min(sx[p], Math.min(sx[q], sx[r])) - 0.5));
-        int lastX = Math.min(width - 1, (int) Math.floor(Math.max(sx[p], Math.max(sx[q], sx[r])) - 0.5));
-        double area = ((double) sx[q] - sx[p]) * ((double) sy[r] - sy[p])
-                - ((double) sx[r] - sx[p]) * ((double) sy[q] - sy[p]);
-        if (firstX > lastX || Math.abs(area) < 1e-9) {
+    private void draw(Projection projection, int index, int t) {
+        Projection.Facet facet = projection.facet(t);
+        int firstY = Math.max(top, (int) Math.ceil(facet.least(facet.y0(), facet.y1(), facet.y2()) - 0.5));
+        int lastY = Math.min(top + rows - 1, (int) Math.floor(facet.most(facet.y0(), facet.y1(), facet.y2()) - 0.5));
+        int firstX = Math.max(0, (int) Math.ceil(facet.least(facet.x0(), facet.x1(), facet.x2()) - 0.5));
+        int lastX = Math.min(width - 1, (int) Math.floor(facet.most(facet.x0(), facet.x1(), facet.x2()) - 0.5));
+        if (firstY > lastY || firstX > lastX || Math.abs(facet.area()) < 1e-9) {
             return;
         }
         for (int y = firstY; y <= lastY; y++) {
             for (int x = firstX; x <= lastX; x++) {
-                double cx = x + 0.5;
-                double cy = y + 0.5;
-                double wq = ((cx - sx[p]) * ((double) sy[r] - sy[p]) - ((double) sx[r] - sx[p]) * (cy - sy[p])) / area;
-                double wr = (((double) sx[q] - sx[p]) * (cy - sy[p]) - (cx - sx[p]) * ((double) sy[q] - sy[p])) / area;
-                double wp = 1 - wq - wr;
-                if (wp >= -1e-9 && wq >= -1e-9 && wr >= -1e-9) {
-                    cover(projection, (y - top) * width + x, p, q, r, wp, wq, wr);
+                double second = facet.second(x + 0.5, y + 0.5);
+                double third = facet.third(x + 0.5, y + 0.5);
+                double first = 1 - second - third;
+                if (first >= -1e-9 && second >= -1e-9 && third >= -1e-9) {
+                    cover(projection, index, t, (y - top) * width + x, first, second, third);
                 }
             }
         }
     }
 
-    private void cover(Projection projection, int at, int p, int q, int r, double wp, double wq, double wr) {
-        float[] d = projection.screen().depth;
-        double z = wp * d[p] + wq * d[q] + wr * d[r];
+    private void cover(Projection projection, int index, int t, int at, double first, double second, double third) {
+        double z = projection.depth(t, first, second, third);
         if (z >= depth[at]) {
             return;
         }
-        Mesh mesh = projection.mesh();
-        spot.reset();
-        spot.x = blend(mesh.place, 0, p, q, r, wp, wq, wr);
-        spot.y = blend(mesh.place, 1, p, q, r, wp, wq, wr);
-        spot.z = blend(mesh.place, 2, p, q, r, wp, wq, wr);
-        spot.nx = blend(mesh.normal, 0, p, q, r, wp, wq, wr);
-        spot.ny = blend(mesh.normal, 1, p, q, r, wp, wq, wr);
-        spot.nz = blend(mesh.normal, 2, p, q, r, wp, wq, wr);
-        spot.a = blend(mesh.free, 0, p, q, r, wp, wq, wr);
-        spot.b = blend(mesh.free, 1, p, q, r, wp, wq, wr);
-        spot.c = blend(mesh.free, 2, p, q, r, wp, wq, wr);
-        mesh.material.paint(spot);
-        if (spot.opacity <= 0) {
+        if (index == NOTHING) {
+            projection.visit(spot, t, first, second, third, lamps);
+            lay(at, z);
             return;
         }
-        light(at, z);
-        if (!mesh.clear) {
-            depth[at] = (float) z;
+        if (projection.mesh().cut) {
+            projection.visit(spot, t, first, second, third, lamps);
+            if (spot.opacity <= 0) {
+                return;
+            }
+        }
+        depth[at] = (float) z;
+        owner[at] = index;
+        triangle[at] = t;
+    }
+
+    private void shade() {
+        for (int y = 0; y < rows; y += looks) {
+            for (int x = 0; x < width; x += looks) {
+                for (int k = 0; k < looks * looks; k++) {
+                    int at = look(x, y, k);
+                    if (!borrow(x, y, k, at)) {
+                        shade(at);
+                    }
+                }
+            }
         }
     }
 
-    private static double blend(float[] from, int part, int p, int q, int r, double wp, double wq, double wr) {
-        return wp * from[3 * p + part] + wq * from[3 * q + part] + wr * from[3 * r + part];
+    private int look(int x, int y, int k) {
+        return (y + k / looks) * width + x + k % looks;
     }
 
-    private void light(int at, double z) {
-        double length = Math.sqrt(spot.nx * spot.nx + spot.ny * spot.ny + spot.nz * spot.nz) + 1e-12;
-        double facing = spot.nx * back.x() + spot.ny * back.y() + spot.nz * back.z();
-        double turn = (facing < 0 ? -1 : 1) / length;
-        double nx = spot.nx * turn;
-        double ny = spot.ny * turn;
-        double nz = spot.nz * turn;
-        double diffuse = 0.5 * (reach(nx, ny, nz, leftFlash) + reach(nx, ny, nz, rightFlash));
-        double flash = scene.flash(z);
-        double glint = spot.shine <= 0
-                ? 0
-                : spot.shine
-                        * flash
-                        * (Math.pow(reach(nx, ny, nz, leftGlint), spot.sharpness)
-                                + Math.pow(reach(nx, ny, nz, rightGlint), spot.sharpness));
-        double lit = flash * (0.16 + 0.94 * diffuse);
-        set(at, spot.red * lit + glint, spot.green * lit + glint, spot.blue * lit + glint, spot.opacity);
+    /** Takes the light of an earlier look of the same pixel at the same surface. */
+    private boolean borrow(int x, int y, int k, int at) {
+        for (int earlier = 0; earlier < k; earlier++) {
+            int from = look(x, y, earlier);
+            if (owner[from] == owner[at]) {
+                red[at] = red[from];
+                green[at] = green[from];
+                blue[at] = blue[from];
+                return true;
+            }
+        }
+        return false;
     }
 
-    private static double reach(double nx, double ny, double nz, Vector3 light) {
-        return Math.max(0, nx * light.x() + ny * light.y() + nz * light.z());
+    private void shade(int at) {
+        double x = at % width + 0.5;
+        double y = (double) at / width + top;
+        if (owner[at] == NOTHING) {
+            double away = Math.hypot(x - width / 2.0, y - height / 2.0) / Math.hypot(width / 2.0, height / 2.0);
+            Tint tint = scene.backdropCentre().mixed(scene.backdropEdge(), Math.min(1, away));
+            red[at] = (float) tint.red();
+            green[at] = (float) tint.green();
+            blue[at] = (float) tint.blue();
+            return;
+        }
+        Projection projection = solid.get(owner[at]);
+        Projection.Facet facet = projection.facet(triangle[at]);
+        double row = Math.floor(y) + 0.5;
+        double second = facet.second(x, row);
+        double third = facet.third(x, row);
+        projection.visit(spot, triangle[at], 1 - second - third, second, third, lamps);
+        lay(at, depth[at]);
+    }
+
+    /** Lights the spot and lays it over what is there. */
+    private void lay(int at, double z) {
+        lamps.light(spot, scene.flash(z));
+        red[at] += (float) ((spot.red - red[at]) * spot.opacity);
+        green[at] += (float) ((spot.green - green[at]) * spot.opacity);
+        blue[at] += (float) ((spot.blue - blue[at]) * spot.opacity);
     }
 }

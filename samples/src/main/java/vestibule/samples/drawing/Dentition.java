@@ -16,13 +16,13 @@ final class Dentition {
     void addUpper(Scene scene) {
         addRow(scene, upper);
         scene.addAll(new Gum(upper).meshes());
-        scene.add(new Palate(upper).roof());
+        scene.add(new Palate(upper).roof(24));
     }
 
     void addLower(Scene scene) {
         addRow(scene, lower);
         scene.addAll(new Gum(lower).meshes());
-        scene.add(new Palate(lower).floor());
+        scene.add(new Palate(lower).floor(24));
     }
 
     private void addRow(Scene scene, Jaw jaw) {

@@ -14,6 +14,9 @@ final class Fragment {
     double b;
     double c;
 
+    /** Whether the camera sees the side that the surface's own normal points away from. */
+    boolean inner;
+
     double red;
     double green;
     double blue;

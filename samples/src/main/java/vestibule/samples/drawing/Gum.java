@@ -11,7 +11,7 @@ final class Gum {
 
     /** Outward of the neck by distance from the margin. */
     private static final Curve CHEEK_SIDE =
-            new Curve(0, -2.4, 0.15, -0.15, 0.9, 0.45, 3, 0.55, 6, 0.7, 9, 1.0, 13, 1.7, 17, 3.6, 22, 8.0);
+            new Curve(0, -2.4, 0.15, -0.15, 0.9, 0.45, 3, 0.55, 6, 0.7, 9, 1.0, 13, 1.7, 17, 3.6, 20, 5.0);
 
     private static final Curve TONGUE_SIDE =
             new Curve(0, -2.4, 0.15, -0.15, 0.9, 0.45, 3, 0.9, 6, 1.9, 9, 3.4, 13, 5.5);
@@ -30,7 +30,7 @@ final class Gum {
         double end = jaw.end();
         return Mesh.sheet(520, 44, Gum::flesh, (u, v, corner) -> {
             double along = -end + 2 * end * u;
-            double fromMargin = (facing > 0 ? 22 : 12) * Math.pow(v, 1.7);
+            double fromMargin = (facing > 0 ? 20 : 12) * Math.pow(v, 1.7);
             corner.a = fromMargin;
             corner.b = relative(along);
             corner.c = facing;
@@ -54,21 +54,28 @@ final class Gum {
         double root = 0.55 * (1 - relative * relative) * Curve.step(0.5, 3, fromMargin) * Curve.step(12, 6, fromMargin);
         Curve profile = facing > 0 ? CHEEK_SIDE : TONGUE_SIDE;
         double outward = halfDepth - inset + root + profile.at(fromMargin) * size;
-        if (Math.abs(along) > jaw.end() - 16) {
-            outward *= Curve.step(-0.3, 1.2, fromMargin) * Curve.step(jaw.end() + 10, jaw.end() - 18, Math.abs(along));
-        }
+        double behind = Curve.step(jaw.end() - 17.5, jaw.end() - 14, Math.abs(along));
+        double closing =
+                Curve.step(-0.3, 1.2, fromMargin) * Curve.step(jaw.end() + 10, jaw.end() - 18, Math.abs(along));
+        double gap = jaw.nearest(along).stands() ? 0 : Curve.step(1, 0.7, relative);
+        outward *= Curve.mix(1, closing, Math.max(behind, gap));
         double height = jaw.neckHeight(along)
                 + jaw.rise() * (papilla(along, relative) * Curve.step(11, -2, fromMargin) - fromMargin * size);
+        height +=
+                jaw.rise() * 0.85 * jaw.crownHeight(along) * Curve.step(jaw.end() - 16, jaw.end() - 4, Math.abs(along));
         Vector3 arch = jaw.at(along);
         Vector3 place = arch.plus(jaw.neckShift(along) + facing * outward, jaw.outward(along));
         return new Vector3(place.x(), place.y(), height);
     }
 
+    /** Between two teeth the gum rises; where one is missing it has sunk. */
     private double papilla(double along, double relative) {
         PlacedTooth tooth = jaw.nearest(along);
-        double share = Math.pow(relative, tooth.stands() ? 2.1 : 9);
-        double outside = Math.abs(along) > jaw.end() - 16 ? 0 : 1;
-        return 0.25 + 0.50 * jaw.crownHeight(along) * share * outside;
+        PlacedTooth other = jaw.nearest(along + Math.copySign(tooth.shape().width() * 0.6, along - tooth.along()));
+        double full = tooth.stands() && other.stands() ? 0.50 : 0.16;
+        double inner = tooth.stands() ? 2.1 : 4;
+        double outside = Curve.step(jaw.end() - 14, jaw.end() - 17.5, Math.abs(along));
+        return 0.25 + full * jaw.crownHeight(along) * Math.pow(relative, inner) * outside;
     }
 
     private static void flesh(Fragment spot) {

@@ -16,8 +16,8 @@ final class Head {
 
     /** Front line of the face in the middle, without the nose: how far back, by height. */
     private static final Curve PROFILE = new Curve(
-            -150, 46, -110, 58, -78, 56, -62, 52, -50, 36, -43, 12, -36, -4, -28, -7, -18, -2, -9, -6, -1, -7.5, 8, -9,
-            20, -4, 45, -2, 66, 4, 84, -5, 100, -4, 125, 6, 145, 25, 158, 46, 164, 63, 167, 76, 168, 92);
+            -150, 46, -110, 58, -78, 56, -62, 52, -50, 35, -44, 14, -37, -1, -28, -4, -18, -4.5, -6, -6.5, 8, -6.5, 20,
+            -5, 45, -2, 66, 3, 84, -4, 100, -4, 125, 6, 145, 25, 158, 46, 164, 63, 167, 76, 168, 92);
 
     private static final Curve BACK = new Curve(
             -150, 150, -110, 140, -78, 138, -50, 142, -20, 150, 20, 168, 60, 182, 100, 184, 130, 170, 150, 150, 160,
@@ -25,6 +25,10 @@ final class Head {
     private static final Curve HALF_WIDTH = new Curve(
             -150, 96, -132, 70, -110, 54, -78, 49, -62, 48, -50, 44, -43, 42, -34, 45, -20, 54, 0, 61, 25, 66, 50, 69,
             75, 70, 100, 70, 125, 62, 145, 49, 158, 33, 164, 21, 167, 11, 168, 1);
+
+    private static final Curve NOSE_RIDGE =
+            new Curve(18, 0, 23, 4, 27, 15, 32, 20, 38, 19, 50, 13, 62, 7, 74, 2, 84, 0);
+    private static final Curve NOSE_WIDTH = new Curve(18, 11, 32, 10, 45, 7.5, 62, 7, 84, 9);
 
     private final Likeness likeness;
     private final Mouth mouth;
@@ -39,13 +43,15 @@ final class Head {
     List<Mesh> meshes() {
         List<Mesh> meshes = new ArrayList<>();
         FaceSkin skin = new FaceSkin(likeness, mouth, size);
-        meshes.add(Mesh.tube(420, 560, skin, (u, v, corner) -> {
+        meshes.add(Mesh.tube(320, 420, skin, (u, v, corner) -> {
             double h = 168 - 318 * Math.pow(1 - v, 1.25);
             corner.place = surface(-Math.PI / 2 + 2 * Math.PI * u, h).times(size);
         }));
         for (int side = -1; side <= 1; side += 2) {
             meshes.add(eye(side));
-            meshes.add(ear(side, skin));
+            if (!likeness.longHair()) {
+                meshes.add(ear(side, skin));
+            }
         }
         meshes.addAll(Garment.meshes(likeness, size));
         meshes.add(hair());
@@ -73,7 +79,10 @@ final class Head {
         sum += 5 * bump(x - 42, 17, h - 42, 17);
         sum -= 3 * bump(x - 36, 14, h - 12, 18);
         sum += lips(x, h);
-        sum += 3.5 * bump(x, 15, h + 32, 9);
+        if (mouth == Mouth.SMILE) {
+            sum -= 2.6 * bump(x, 30, h, 13) + 15 * bump(x - 29, 13, h - 3, 15);
+        }
+        sum += 4.5 * bump(x, 15, h + 32, 9) - 3.0 * bump(x, 19, h + 17, 6);
         sum += 4 * bump(x - 22, 22, h, 26);
         return sum;
     }
@@ -83,20 +92,19 @@ final class Head {
     }
 
     private static double nose(double x, double h) {
-        Curve ridge = new Curve(18, 0, 23, 4, 27, 15, 32, 20, 38, 19, 50, 13, 62, 7, 74, 2, 84, 0);
-        Curve width = new Curve(18, 11, 32, 10, 45, 7.5, 62, 7, 84, 9);
         double wings = 8.5 * bump(x - 12.5, 5.5, h - 29, 6.5);
-        return ridge.at(h) * Curve.bell(x, width.at(h)) + wings;
+        return NOSE_RIDGE.at(h) * Curve.bell(x, NOSE_WIDTH.at(h)) + wings;
     }
 
     private double lips(double x, double h) {
-        double reach = mouth == Mouth.SMILE ? 31 : 25;
+        double reach = mouth == Mouth.SMILE ? 29 : 25;
         double fade = Curve.step(reach + 3, reach - 12, x);
         double gap = mouth == Mouth.CLOSED ? 0 : mouth == Mouth.APART ? 2 : 7;
         double curl = mouth == Mouth.SMILE ? 5 * x * x / (reach * reach) : 0;
         double middle = FaceSkin.mouthLine(mouth, x);
-        double upper = 3.2 * Curve.bell(h - middle - 4 - gap * 0.7 + 0.2 * curl, 4.0);
-        double lower = 3.6 * Curve.bell(h - middle + 5 + gap * 0.6, 4.5);
+        double full = mouth == Mouth.SMILE ? 0.45 : 1;
+        double upper = 4.6 * full * Curve.bell(h - middle - 4 - gap * 0.7 + 0.2 * curl, 4.0);
+        double lower = 4.4 * full * Curve.bell(h - middle + 5 + gap * 0.6, 4.5);
         double seam = mouth == Mouth.CLOSED ? 1.6 * Curve.bell(h - middle, 1.2) : 0;
         return fade * (upper + lower - seam);
     }
@@ -150,10 +158,9 @@ final class Head {
     }
 
     private Mesh hair() {
-        Tint colour = Tint.of(likeness.hair());
         boolean longHair = likeness.longHair();
         double lowest = longHair ? -70 : -8;
-        return Mesh.tube(360, 300, spot -> paintHair(spot, colour, longHair), (u, v, corner) -> {
+        return Mesh.tube(360, 300, new Hair(likeness), (u, v, corner) -> {
             double turn = -Math.PI / 2 + 2 * Math.PI * u;
             double h = 168 - (168 - lowest) * Math.pow(1 - v, 1.6);
             Vector3 skull = surface(turn, Math.max(h, longHair ? 40 : -30));
@@ -171,28 +178,5 @@ final class Head {
                             place.z() + Math.min(0, h - (longHair ? 40 : -30)))
                     .times(size);
         });
-    }
-
-    private void paintHair(Fragment spot, Tint colour, boolean longHair) {
-        double h = spot.b;
-        double line = hairline(h, longHair) + 2.5 * Noise.at(h * 0.4, spot.a * 25, 6);
-        if (spot.c < line) {
-            spot.opacity = 0;
-            return;
-        }
-        double strand = Noise.at(spot.a * 90, h * 0.03, 2) + 0.6 * Noise.at(spot.a * 240, h * 0.05, 4);
-        spot.paint(colour);
-        spot.dim(1 + 0.35 * strand);
-        spot.nx += 0.25 * strand;
-        spot.ny += 0.15 * strand;
-        spot.gloss(0.035, 10);
-    }
-
-    /** How far forward the hair reaches, as distance back, by height. */
-    private static double hairline(double h, boolean longHair) {
-        Curve line = longHair
-                ? new Curve(-70, 78, 20, 76, 60, 70, 85, 62, 104, 44, 118, 26, 126, 4, 132, -30)
-                : new Curve(-8, 128, 10, 118, 26, 106, 60, 102, 84, 76, 92, 60, 104, 44, 118, 26, 126, 4, 132, -30);
-        return line.at(h);
     }
 }

@@ -22,6 +22,7 @@ final class Mesh {
     final int[] triangles;
     final Material material;
     final boolean clear;
+    final boolean cut;
 
     private Mesh(int corners, int[] triangles, Material material, boolean clear) {
         place = new float[3 * corners];
@@ -30,6 +31,7 @@ final class Mesh {
         this.triangles = triangles;
         this.material = material;
         this.clear = clear;
+        cut = material.cuts();
     }
 
     private Mesh(Mesh form, Material material) {
@@ -39,6 +41,7 @@ final class Mesh {
         triangles = form.triangles;
         this.material = material;
         clear = form.clear;
+        cut = material.cuts();
     }
 
     /** The same form made of something else. */

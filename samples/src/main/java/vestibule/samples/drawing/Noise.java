@@ -22,13 +22,20 @@ final class Noise {
         return 0.6 * at(x, y, z) + 0.3 * at(2.1 * x + 7, 2.1 * y, 2.1 * z) + 0.15 * at(4.3 * x, 4.3 * y + 3, 4.3 * z);
     }
 
+    private static double tilt(int bits) {
+        return (bits & 1023) / 511.5 - 1;
+    }
+
     /** Between -1 and 1 for a whole-numbered place. */
     static double grain(int x, int y, int z) {
+        return hash(x, y, z) / 2147483648.0;
+    }
+
+    private static int hash(int x, int y, int z) {
         int h = (x * 0x27d4eb2d) ^ (y * 0x165667b1) ^ (z * 0x9e3779b1);
         h = (h ^ (h >>> 15)) * 0x85ebca6b;
         h = (h ^ (h >>> 13)) * 0xc2b2ae35;
-        h ^= h >>> 16;
-        return h / 2147483648.0;
+        return h ^ (h >>> 16);
     }
 
     private static double plane(int ix, int iy, int iz, double fx, double fy, double fz) {
@@ -44,7 +51,8 @@ final class Noise {
 
     /** A plane through zero at a corner of the lattice, tilted at random. */
     private static double slope(int ix, int iy, int iz, double fx, double fy, double fz) {
-        return 1.5 * (grain(ix, iy, iz) * fx + grain(ix + 77, iy, iz) * fy + grain(ix, iy + 77, iz) * fz);
+        int h = hash(ix, iy, iz);
+        return 1.5 * (tilt(h) * fx + tilt(h >> 10) * fy + tilt(h >> 20) * fz);
     }
 
     private static double smooth(double f) {

@@ -37,14 +37,18 @@ final class Palate {
         return new Curve(points.stream().mapToDouble(Double::doubleValue).toArray());
     }
 
-    /** The vault with its ridges (rugae), its middle seam and the papilla behind the incisors. */
-    Mesh roof() {
+    /**
+     * The vault with its ridges (rugae), its middle seam and the papilla behind the incisors.
+     *
+     * @param beyond how far it goes on behind the last teeth, millimetres in an adult
+     */
+    Mesh roof(double beyond) {
         double size = jaw.size();
         Curve vault = new Curve(0, 1.0, 6, 4.5, 14, 10, 26, 14, 42, 13.5, 60, 8, 75, 2);
         Curve halfWidth = halfWidth();
         return Mesh.sheet(120, 160, Palate::roofFlesh, (u, v, corner) -> {
             double across = 2 * u - 1;
-            double y = front + v * (back + 24 * size - front);
+            double y = front + v * (back + beyond * size - front);
             double x = across * halfWidth.at(y);
             double deep = vault.at((y - front) / size) * size * (1 - Math.pow(Math.abs(across), 2.6));
             double base = jaw.neckHeight(0) + 1.4;
@@ -79,12 +83,12 @@ final class Palate {
         spot.gloss(0.28, 40);
     }
 
-    /** The floor of the mouth under the tongue. */
-    Mesh floor() {
+    /** The floor of the mouth under the tongue, going on as the roof does. */
+    Mesh floor(double beyond) {
         Curve halfWidth = halfWidth();
         return Mesh.sheet(60, 80, Palate::floorFlesh, (u, v, corner) -> {
             double across = 2 * u - 1;
-            double y = front + v * (back + 24 * jaw.size() - front);
+            double y = front + v * (back + beyond * jaw.size() - front);
             double deep = 9 * jaw.size() * (1 - Math.pow(Math.abs(across), 4)) * Curve.step(0, 0.15, v);
             double base = jaw.neckHeight(0) - 2;
             corner.place = new Vector3(across * halfWidth.at(y), y, base - deep);

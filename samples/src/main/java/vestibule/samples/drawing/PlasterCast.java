@@ -15,13 +15,13 @@ final class PlasterCast {
 
     List<Mesh> upper() {
         List<Mesh> meshes = jaw(dentition.upper);
-        meshes.add(plain(new Palate(dentition.upper).roof()));
+        meshes.add(plain(new Palate(dentition.upper).roof(7)));
         return meshes;
     }
 
     List<Mesh> lower() {
         List<Mesh> meshes = jaw(dentition.lower);
-        meshes.add(plain(new Palate(dentition.lower).floor()));
+        meshes.add(plain(new Palate(dentition.lower).floor(7)));
         return meshes;
     }
 
@@ -62,9 +62,9 @@ final class PlasterCast {
     /** Distance from the middle to the edge of the base by turn from the front. */
     private static double outline(double turn, boolean upper) {
         double[][] sides = upper
-                ? new double[][] {{25, 36}, {-25, 36}, {72, 37}, {-72, 37}, {130, 41}, {-130, 41}, {180, 38}}
-                : new double[][] {{72, 36}, {-72, 36}, {130, 41}, {-130, 41}, {180, 38}};
-        double reach = upper ? 100 : 36;
+                ? new double[][] {{25, 39}, {-25, 39}, {76, 42}, {-76, 42}, {130, 47}, {-130, 47}, {180, 44}}
+                : new double[][] {{76, 40}, {-76, 40}, {130, 46}, {-130, 46}, {180, 44}};
+        double reach = upper ? 100 : 39;
         for (double[] side : sides) {
             double facing = Math.cos(turn - Math.toRadians(side[0]));
             if (facing > 0.05) {

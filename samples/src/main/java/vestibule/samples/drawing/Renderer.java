@@ -1,11 +1,11 @@
 package vestibule.samples.drawing;
 
 import java.awt.image.BufferedImage;
-import java.util.ArrayList;
+import java.awt.image.DataBufferInt;
 import java.util.List;
 import java.util.stream.IntStream;
 
-/** Takes the picture: the nearest surface at each point, lit by a twin flash beside the lens. */
+/** Takes the picture: the nearest surface at each point, lit by the flash. */
 final class Renderer {
     private static final int BAND = 32;
     /** Below this many pixels each is the mean of four looks; above, one look is fine enough. */
@@ -35,38 +35,34 @@ final class Renderer {
     private BufferedImage render() {
         List<Projection> solid = project(scene.solid());
         List<Projection> clear = project(scene.clear());
+        Lamps lamps = new Lamps(camera);
         BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
-        int bands = (height + BAND - 1) / BAND;
-        IntStream.range(0, bands).parallel().forEach(i -> {
-            int top = i * BAND;
-            Band band = new Band(scene, camera, width * looks, height * looks, top * looks, BAND * looks);
-            solid.forEach(band::draw);
-            clear.forEach(band::draw);
-            develop(band, image, top);
+        int[] pixels = ((DataBufferInt) image.getRaster().getDataBuffer()).getData();
+        IntStream.range(0, (height + BAND - 1) / BAND).parallel().forEach(number -> {
+            int top = number * BAND;
+            Band band = new Band(scene, lamps, solid, width * looks, height * looks, top * looks, BAND * looks, looks);
+            band.take(clear, number);
+            develop(band, pixels, top);
         });
         return image;
     }
 
     private List<Projection> project(List<Mesh> meshes) {
-        List<Projection> result = new ArrayList<>();
         double scale = width * looks / camera.width();
-        for (Mesh mesh : meshes) {
-            result.add(Projection.of(mesh, camera, scale, width * looks / 2.0, height * looks / 2.0));
-        }
-        return result;
+        return meshes.parallelStream()
+                .map(mesh -> new Projection(mesh, camera, scale, width * looks, height * looks, BAND * looks))
+                .toList();
     }
 
-    private void develop(Band band, BufferedImage image, int top) {
+    private void develop(Band band, int[] pixels, int top) {
         int rows = Math.min(BAND, height - top);
-        int[] line = new int[width];
         for (int y = 0; y < rows; y++) {
             for (int x = 0; x < width; x++) {
                 double grain = 1.6 * Noise.grain(x, y + top, 5);
-                line[x] = (code(band.mean(band.red, x, y, looks), grain) << 16)
-                        | (code(band.mean(band.green, x, y, looks), grain) << 8)
-                        | code(band.mean(band.blue, x, y, looks), grain);
+                pixels[(y + top) * width + x] = (code(band.mean(0, x, y), grain) << 16)
+                        | (code(band.mean(1, x, y), grain) << 8)
+                        | code(band.mean(2, x, y), grain);
             }
-            image.setRGB(0, top + y, width, 1, line, 0, width);
         }
     }
 

@@ -82,7 +82,7 @@ record Setting(Scene scene, Camera camera) {
         double gape = view.endsWith("apart") ? 6 : 0;
         double size = size(person);
         Vector3 target = new Vector3(right ? -1 : 1, 0, 0)
-                .times(degrees > 0 ? 16 * Math.sin(Math.toRadians(degrees)) : 0)
+                .times(degrees > 0 ? 21 * Math.sin(Math.toRadians(degrees)) : 0)
                 .plus(new Vector3(0, 7 + (buccal ? 15 : 2 * Math.sin(Math.toRadians(degrees))), -gape / 2))
                 .times(size);
         if (view.contains("-overjet-")) {
@@ -134,9 +134,9 @@ record Setting(Scene scene, Camera camera) {
         if (tab) {
             scene.addAll(ShadeTab.below(edge, placed.shape()));
         }
-        double down = tab ? -8 : 0;
+        double down = tab ? -9.5 : 0;
         Vector3 target = new Vector3(middle.x(), middle.y(), middle.z() + down);
-        Camera camera = new Camera(new Vector3(1, 0, 0), FEET, target, CLOSE, (tab ? 46 : 34) * size);
+        Camera camera = new Camera(new Vector3(1, 0, 0), FEET, target, CLOSE, (tab ? 50 : 40) * size);
         Camera lips = new Camera(camera.rows(), FEET, new Vector3(0, 8, 0), CLOSE, 72);
         scene.addAll(new LipFrame(lips, 33 * size, (tab ? 29 : 21) * size, person).meshes(false, false));
         scene.fade(12, 30);
@@ -161,7 +161,7 @@ record Setting(Scene scene, Camera camera) {
         Vector3 target = new Vector3(0, 24, 0).times(size);
         if (occlusal) {
             Vector3 columns = new Vector3(0, view.contains("maxillary") ? 1 : -1, 0);
-            return new Setting(scene, new Camera(new Vector3(1, 0, 0), columns, target, 500, 104 * size));
+            return new Setting(scene, new Camera(new Vector3(1, 0, 0), columns, target, 500, 118 * size));
         }
         double degrees = view.contains("-buccal-") ? 90 : 0;
         return new Setting(scene, new Camera(rows(degrees, right), FEET, target, 500, 110 * size));

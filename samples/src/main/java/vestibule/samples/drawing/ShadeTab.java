@@ -12,18 +12,20 @@ final class ShadeTab {
     private static final Tint NECK = Tint.of(0xcfae7c);
     private static final Tint METAL = Tint.of(0xb4b9be);
     /** How far below the edge of the tooth the middle of the writing is, millimetres. */
-    private static final double WRITING = 18.2;
+    private static final double WRITING = 16.6;
 
     private ShadeTab() {}
 
     /** The tab below a front tooth; {@code edge} is the middle of the tooth's edge. */
-    static List<Mesh> below(Vector3 edge, ToothShape shape) {
+    static List<Mesh> below(Vector3 edge, ToothShape tooth) {
+        ToothShape shape =
+                new ToothShape(tooth.kind(), tooth.width() * 0.95, tooth.depth() * 0.8, tooth.height() * 0.88);
         PlacedTooth tab = new PlacedTooth(
                 0,
                 shape,
                 ToothState.SOUND,
                 0,
-                edge.plus(new Vector3(0, -1.5, -1.0 - shape.height())),
+                edge.plus(new Vector3(0, -1.5, -0.9 - shape.height())),
                 new Vector3(1, 0, 0),
                 new Vector3(0, -1, 0),
                 Vector3.HEAD);
@@ -55,7 +57,7 @@ final class ShadeTab {
     /** Engraves the name of the shade into the holder; the camera must look at the tab's tooth edge. */
     static void label(BufferedImage image, Camera camera, String words) {
         double scale = image.getWidth() / camera.width();
-        double height = 2.2 * scale;
+        double height = 1.8 * scale;
         Vector3 seen =
                 camera.see(new Vector3(camera.target().x(), camera.target().y() - 3.5, -2.4 - WRITING));
         double x = image.getWidth() / 2.0 + seen.x() * scale - Alphabet.width(words, height) / 2;

@@ -3,12 +3,18 @@ package vestibule.validator.iod;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 import vestibule.dicom.data.Element;
 
 /** When an attribute is required (PS3.5 7.4.2, 7.4.4), as far as an object can show it. */
 sealed interface Condition {
 
     Truth test(Scope scope, OutsideKnowledge outside);
+
+    /** The words of what no data set says of itself, in this condition. */
+    default Stream<String> outsideWords() {
+        return Stream.empty();
+    }
 
     /** Always or never. */
     record Constant(boolean value) implements Condition {
@@ -80,12 +86,22 @@ sealed interface Condition {
         public Truth test(Scope scope, OutsideKnowledge outside) {
             return outside.test(words, scope);
         }
+
+        @Override
+        public Stream<String> outsideWords() {
+            return Stream.of(words);
+        }
     }
 
     record Not(Condition inner) implements Condition {
         @Override
         public Truth test(Scope scope, OutsideKnowledge outside) {
             return inner.test(scope, outside).not();
+        }
+
+        @Override
+        public Stream<String> outsideWords() {
+            return inner.outsideWords();
         }
     }
 
@@ -94,12 +110,22 @@ sealed interface Condition {
         public Truth test(Scope scope, OutsideKnowledge outside) {
             return left.test(scope, outside).and(right.test(scope, outside));
         }
+
+        @Override
+        public Stream<String> outsideWords() {
+            return Stream.concat(left.outsideWords(), right.outsideWords());
+        }
     }
 
     record Or(Condition left, Condition right) implements Condition {
         @Override
         public Truth test(Scope scope, OutsideKnowledge outside) {
             return left.test(scope, outside).or(right.test(scope, outside));
+        }
+
+        @Override
+        public Stream<String> outsideWords() {
+            return Stream.concat(left.outsideWords(), right.outsideWords());
         }
     }
 }

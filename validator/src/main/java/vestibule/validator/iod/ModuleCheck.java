@@ -36,7 +36,7 @@ public final class ModuleCheck implements Check {
 
     @Override
     public void run(Subject subject, Findings findings) {
-        OutsideKnowledge outside = new OutsideKnowledge(findings, subject.dataSet());
+        OutsideKnowledge outside = new OutsideKnowledge(findings::assumesFalse, subject.dataSet());
         if (subject.isPhotograph()) {
             checkPhotograph(subject, outside, findings);
         } else {
@@ -51,8 +51,8 @@ public final class ModuleCheck implements Check {
         TableWalk overlays = new TableWalk(overlayModule(), outside, findings);
         overlayGroups(dataSet).forEach(group -> overlays.walkOverlay(table.overlay(), group, Scope.of(subject)));
         noteExtended(table.root(), dataSet, Location.OBJECT, findings);
-        if (!walk.undecided().isEmpty()) {
-            findings.report(ModuleRules.UNDECIDED, Location.OBJECT, "attributes", String.join("; ", walk.undecided()));
+        if (walk.hasUndecided()) {
+            findings.report(ModuleRules.UNDECIDED, Location.OBJECT, "attributes", walk.undecided());
         }
     }
 
@@ -65,10 +65,12 @@ public final class ModuleCheck implements Check {
                         .orElse("an object of a class that is not in the tables"))
                 .orElse("an object without a class");
         findings.report(ModuleRules.ONLY_SO_FAR, Location.OBJECT, "class", kind);
-        if (dataSet.contains(Attributes.PATIENT_ID) || dataSet.contains(Attributes.STUDY_INSTANCE_UID)) {
+        boolean ofPatient = dataSet.contains(Attributes.PATIENT_ID) || dataSet.contains(Attributes.STUDY_INSTANCE_UID);
+        if (ofPatient || subject.sopClass().isEmpty()) {
             Set<Module> common = new HashSet<>();
             table.module("patient").ifPresent(common::add);
             table.module("general-study").ifPresent(common::add);
+            table.module("sop-common").ifPresent(common::add);
             table.module("code-sequence").ifPresent(common::add);
             new TableWalk(common, outside, findings).walk(table.root(), Scope.of(subject), Location.OBJECT);
         }

@@ -82,7 +82,7 @@ final class ModuleRules {
             Severity.NOTE,
             "PS3.5 7.4.2",
             "An attribute of type 1C or 2C is there when its condition holds.",
-            "not checked whether these are needed, for the object does not show their conditions: {attributes}",
+            "not checked, for the object does not say whether these conditions hold, what is needed {attributes}",
             "Nothing need be done if the conditions do not hold.");
     static final Rule EXTENDED = Rule.of(
             "MOD-012",
@@ -96,9 +96,17 @@ final class ModuleRules {
             Severity.NOTE,
             "PS3.3 A.32.4",
             "The modules of VL Photographic Images are checked; of other objects only what all have in common.",
-            "this is no VL Photographic Image but {class}: checked are its file, its encoding, its Patient and General Study"
-                    + " modules, and nothing beyond",
+            "this is no VL Photographic Image but {class}: checked are its file, its encoding, its Patient, General"
+                    + " Study and SOP Common modules, and nothing beyond",
             "Check it with a tool for its kind of object.");
+
+    static final Rule NO_ITEMS = Rule.of(
+            "MOD-015",
+            Severity.WARNING,
+            "PS3.5 7.4.5",
+            "A sequence that need not be there has items if it is there.",
+            "{attribute} is there without items",
+            "Leave it out; it is allowed as it is, but other checkers and some receivers refuse it.");
 
     private ModuleRules() {}
 
@@ -116,6 +124,7 @@ final class ModuleRules {
                 ITEM_COUNT,
                 UNDECIDED,
                 EXTENDED,
-                ONLY_SO_FAR);
+                ONLY_SO_FAR,
+                NO_ITEMS);
     }
 }

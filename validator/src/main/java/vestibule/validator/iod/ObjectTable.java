@@ -26,13 +26,13 @@ public final class ObjectTable {
     private final Level codes = new Level();
 
     private ObjectTable() {
-        TableText moduleTable = TableText.read("modules.tsv", 7);
+        TableText moduleTable = TableText.read(ObjectTable.class, "modules.tsv", 7);
         edition = moduleTable.edition();
         for (List<String> row : moduleTable.rows()) {
             modules.put(row.get(0), new Module(row.get(0), row.get(1), row.get(3), row.get(4)));
         }
         modules.put(MACRO, new Module(MACRO, "Code Sequence", "M", "8.8"));
-        TableText attributes = TableText.read("attributes.tsv", 15);
+        TableText attributes = TableText.read(ObjectTable.class, "attributes.tsv", 15);
         attributes.rows().forEach(this::add);
         findSigns(attributes.rows());
     }

@@ -1,13 +1,14 @@
 package vestibule.validator.iod;
 
 import java.util.Set;
+import java.util.function.Predicate;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
+import vestibule.dicom.data.Tag;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Dictionary;
-import vestibule.validator.Findings;
 
 /**
  * Answers to conditions that the module tables state in words only. Some can be read off the object after all; some are true exactly
@@ -18,6 +19,10 @@ final class OutsideKnowledge {
     private static final int LONGEST_CODE_VALUE = 16;
     private static final Attribute LONG_CODE_VALUE = attribute("LongCodeValue");
     private static final Attribute URN_CODE_VALUE = attribute("URNCodeValue");
+    private static final Attribute REFERENCED_INSTANCE = attribute("ReferencedSOPInstanceUID");
+    private static final Set<Tag> LISTS = Set.of(
+            attribute("ReferencedSeriesSequence").tag(),
+            attribute("StudiesContainingOtherReferencedInstancesSequence").tag());
 
     /** The attribute is the only place where the object could say that the condition holds: absent means it does not. */
     private static final Set<String> SELF_EVIDENT = Set.of(
@@ -42,23 +47,23 @@ final class OutsideKnowledge {
     private static final Set<String> WITHOUT_VERSION =
             Set.of("SCT", "DCM", "SRT", "UCUM", "LN", "UMLS", "NCIt", "FMA", "UBERON", "SNM3", "ISO3166_1", "RFC5646");
 
-    private final Findings findings;
+    private final Predicate<String> assumedFalse;
     private final boolean expandedRepertoire;
     private final boolean attributeIsThere;
 
-    OutsideKnowledge(Findings findings, DataSet root) {
-        this(findings, root.contains(Attributes.SPECIFIC_CHARACTER_SET) || leavesDefaultRepertoire(root), false);
+    OutsideKnowledge(Predicate<String> assumedFalse, DataSet root) {
+        this(assumedFalse, root.contains(Attributes.SPECIFIC_CHARACTER_SET) || leavesDefaultRepertoire(root), false);
     }
 
-    private OutsideKnowledge(Findings findings, boolean expandedRepertoire, boolean attributeIsThere) {
-        this.findings = findings;
+    private OutsideKnowledge(Predicate<String> assumedFalse, boolean expandedRepertoire, boolean attributeIsThere) {
+        this.assumedFalse = assumedFalse;
         this.expandedRepertoire = expandedRepertoire;
         this.attributeIsThere = attributeIsThere;
     }
 
     /** The same knowledge, asked whether an attribute that is there may be there. */
     OutsideKnowledge whenPresent() {
-        return new OutsideKnowledge(findings, expandedRepertoire, true);
+        return new OutsideKnowledge(assumedFalse, expandedRepertoire, true);
     }
 
     private static Attribute attribute(String keyword) {
@@ -67,7 +72,7 @@ final class OutsideKnowledge {
 
     Truth test(String words, Scope scope) {
         DataSet here = scope.dataSet();
-        if (SELF_EVIDENT.contains(words) || findings.assumesFalse(words)) {
+        if (SELF_EVIDENT.contains(words) || assumedFalse.test(words)) {
             return attributeIsThere ? Truth.UNKNOWN : Truth.FALSE;
         }
         return switch (words) {
@@ -78,7 +83,9 @@ final class OutsideKnowledge {
             case "designator present but ambiguous without version" -> ambiguousScheme(here);
             case "patient is a non-human organism" -> notHuman(scope.root().dataSet());
             case "instance references same-study instances", "instance references other-study instances" ->
-                references(scope.root().dataSet()) ? Truth.UNKNOWN : Truth.FALSE;
+                references(scope.root().dataSet(), true) ? Truth.UNKNOWN : Truth.FALSE;
+            case "body part is paired" ->
+                BodyParts.standard().isPaired(scope.root().dataSet());
             default -> Truth.UNKNOWN;
         };
     }
@@ -109,12 +116,13 @@ final class OutsideKnowledge {
         return Truth.of(!human);
     }
 
-    private static boolean references(DataSet dataSet) {
-        Attribute referenced = attribute("ReferencedSOPInstanceUID");
+    /** Whether an instance is named elsewhere than in the lists of the Common Instance Reference module itself. */
+    private static boolean references(DataSet dataSet, boolean outermost) {
         return dataSet.stream()
                 .filter(element -> element.value() instanceof Value.Items)
+                .filter(element -> !outermost || !LISTS.contains(element.tag()))
                 .flatMap(element -> ((Value.Items) element.value()).all().stream())
-                .anyMatch(item -> item.contains(referenced) || references(item));
+                .anyMatch(item -> item.contains(REFERENCED_INSTANCE) || references(item, false));
     }
 
     private static boolean leavesDefaultRepertoire(DataSet dataSet) {

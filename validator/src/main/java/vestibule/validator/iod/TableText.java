@@ -18,12 +18,12 @@ public record TableText(String edition, List<List<String>> rows) {
     private static final String EDITION = "# edition: ";
 
     /**
-     * Reads a table of this package.
+     * Reads a table that lies beside a class.
      *
      * @throws IllegalStateException if the table is not in our jar or has a row of another width, for it is part of the program
      */
-    public static TableText read(String name, int columns) {
-        try (InputStream in = TableText.class.getResourceAsStream(name)) {
+    public static TableText read(Class<?> home, String name, int columns) {
+        try (InputStream in = home.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IllegalStateException("the table " + name + " is missing from this program");
             }

@@ -3,7 +3,10 @@ package vestibule.validator.iod;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Tag;
@@ -19,7 +22,7 @@ final class TableWalk {
     private final Set<Module> used;
     private final OutsideKnowledge outside;
     private final Findings findings;
-    private final Set<String> undecided = new TreeSet<>();
+    private final SortedMap<String, Set<String>> undecided = new TreeMap<>();
 
     TableWalk(Set<Module> used, OutsideKnowledge outside, Findings findings) {
         this.used = used;
@@ -27,9 +30,16 @@ final class TableWalk {
         this.findings = findings;
     }
 
-    /** The conditional attributes that are not there and of which nobody can say whether they should be. */
-    Set<String> undecided() {
-        return undecided;
+    /** Whether there are conditional attributes of which nobody can say whether they should be there. */
+    boolean hasUndecided() {
+        return !undecided.isEmpty();
+    }
+
+    /** These attributes, by what would have to be known. */
+    String undecided() {
+        return undecided.entrySet().stream()
+                .map(entry -> "if " + entry.getKey() + ": " + String.join(", ", entry.getValue()))
+                .collect(Collectors.joining("; "));
     }
 
     void walk(Level level, Scope scope, Location where) {
@@ -87,7 +97,11 @@ final class TableWalk {
         for (Statement statement : applicable) {
             Truth needed = isNeeded(statement, scope);
             if (needed == Truth.UNKNOWN) {
-                undecided.add(keyword(tag) + " (" + statement.words() + ")");
+                String words = statement.condition().stream()
+                        .flatMap(Condition::outsideWords)
+                        .distinct()
+                        .collect(Collectors.joining(", "));
+                undecided.computeIfAbsent(words, unused -> new TreeSet<>()).add(keyword(tag));
             } else if (needed == Truth.TRUE
                     && (strictest == null || statement.type().compareTo(strictest.type()) < 0)) {
                 strictest = statement;
@@ -127,16 +141,25 @@ final class TableWalk {
         if (Values.isFilled(element)) {
             return;
         }
+        boolean alwaysValued =
+                applicable.stream().allMatch(statement -> statement.type().needsValue());
         for (Statement statement : applicable) {
-            boolean conditional = statement.type().isConditional();
-            Truth needed = isNeeded(statement, scope);
-            // With an unknown condition an empty value is wrong either way where the table says absent otherwise.
-            boolean wrong = needed == Truth.TRUE || (needed == Truth.UNKNOWN && statement.absentOtherwise());
-            if (statement.type().needsValue() && wrong) {
+            // A conditional attribute that may be there though its condition does not hold is there for its value,
+            // unless another
+            // module takes it without one.
+            boolean valued = alwaysValued || isNeeded(statement, scope) != Truth.FALSE;
+            if (statement.type().needsValue() && valued) {
+                boolean conditional = statement.type().isConditional();
                 Rule rule = conditional ? ModuleRules.TYPE_1C_EMPTY : ModuleRules.TYPE_1_EMPTY;
                 report(rule, statement, element.tag(), where);
                 return;
             }
+        }
+        boolean mayBeEmpty = applicable.stream()
+                .anyMatch(
+                        statement -> statement.type() == Requirement.TYPE_2 || statement.type() == Requirement.TYPE_2C);
+        if (element.value() instanceof Value.Items && !mayBeEmpty) {
+            findings.report(ModuleRules.NO_ITEMS, where.at(element.tag()), "attribute", keyword(element.tag()));
         }
     }
 

@@ -82,7 +82,8 @@ final class ImageDescriptionCheck implements Check {
     private final Map<String, Allowed> photometric = new HashMap<>();
 
     ImageDescriptionCheck() {
-        for (List<String> row : TableText.read("photometric.tsv", 3).rows()) {
+        for (List<String> row :
+                TableText.read(TableText.class, "photometric.tsv", 3).rows()) {
             photometric.put(row.get(0), new Allowed(split(row.get(1)), split(row.get(2))));
         }
     }

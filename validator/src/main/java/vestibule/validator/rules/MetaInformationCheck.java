@@ -103,11 +103,11 @@ final class MetaInformationCheck implements Check {
             "Take it out.");
     private static final Rule TRAILING = Rule.of(
             "FIL-015",
-            Severity.WARNING,
+            Severity.NOTE,
             "PS3.10 7.2",
-            "A file ends where its data set ends.",
-            "{detail}",
-            "Cut the file after its data set; what follows may be anything, and may be somebody else's.");
+            "Bytes after the data set are Data Set Trailing Padding and mean nothing.",
+            "DataSetTrailingPadding has {count} bytes",
+            "See that nothing is hidden in them; writers of today leave it out.");
 
     private static final List<Attribute> REQUIRED = List.of(
             Attributes.FILE_META_INFORMATION_GROUP_LENGTH,
@@ -117,6 +117,7 @@ final class MetaInformationCheck implements Check {
             Attributes.TRANSFER_SYNTAX_UID,
             Attributes.IMPLEMENTATION_CLASS_UID);
     private static final Attribute CREATOR = attribute("PrivateInformationCreatorUID");
+    private static final Attribute TRAILING_PADDING = attribute("DataSetTrailingPadding");
     private static final Attribute INFORMATION = attribute("PrivateInformation");
 
     private static Attribute attribute(String keyword) {
@@ -155,6 +156,14 @@ final class MetaInformationCheck implements Check {
     }
 
     private static void checkGroups(DataSet dataSet, Findings findings) {
+        dataSet.find(TRAILING_PADDING)
+                .ifPresent(element -> findings.report(
+                        TRAILING,
+                        Location.of(TRAILING_PADDING),
+                        "count",
+                        element.value() instanceof Value.Binary binary
+                                ? Long.toString(binary.bulk().length())
+                                : "no"));
         for (Element element : dataSet) {
             int group = element.tag().group();
             if (group > 0x0003) {
@@ -266,9 +275,6 @@ final class MetaInformationCheck implements Check {
                 case OTHER_ENCODING ->
                     findings.report(
                             ENCODED_OTHERWISE, Location.of(Attributes.TRANSFER_SYNTAX_UID), "detail", note.detail());
-                case TRAILING_BYTES ->
-                    findings.report(
-                            TRAILING, Location.part("end of file").atByte(note.offset()), "detail", note.detail());
                 default -> {
                     // other checks speak of these
                 }

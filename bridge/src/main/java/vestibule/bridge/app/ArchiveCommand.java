@@ -1,0 +1,77 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.concurrent.CountDownLatch;
+import org.apache.commons.cli.Options;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.dicom.data.VR;
+import vestibule.dicom.net.AeTitle;
+
+/** The embedded archive, until the program is stopped. */
+final class ArchiveCommand implements Command {
+
+    private static final String TITLE = "ARCHIVE";
+
+    @Override
+    public String name() {
+        return "archive";
+    }
+
+    @Override
+    public String syntax() {
+        return "--port N --folder DIR [--title AE]";
+    }
+
+    @Override
+    public String summary() {
+        return "an embedded archive on this computer, for demonstration and tests only";
+    }
+
+    @Override
+    public Options options() {
+        return Given.all(
+                Given.value("port", "N", "TCP port on the loopback address; 0 for any free one"),
+                Given.value("folder", "DIR", "where objects are kept; made if it is not there"),
+                Given.value("title", "AE", "the AE title it answers to; else " + TITLE));
+    }
+
+    @Override
+    public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
+        if (!arguments.words().isEmpty()) {
+            throw new Failure(Exit.USAGE, "archive takes no words; see --help.");
+        }
+        arguments.required("port");
+        int port = arguments.number("port", 0, 65_535).orElseThrow();
+        Path folder = Arguments.path("--folder", arguments.required("folder"));
+        String title = arguments.text("title", VR.AE).orElse(TITLE);
+        InetSocketAddress address = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+        CountDownLatch stop = new CountDownLatch(1);
+        CountDownLatch ended = new CountDownLatch(1);
+        // A signal asks to stop; the program lives on until busy associations have finished their message.
+        Runtime.getRuntime().addShutdownHook(new Thread(() -> {
+            stop.countDown();
+            awaitQuietly(ended);
+        }));
+        try (EmbeddedArchive archive = EmbeddedArchive.start(folder, address, new AeTitle(title))) {
+            terminal.err()
+                    .println(
+                            "vestibule archive: for demonstration and tests only; no rights, no encryption, no backup.");
+            terminal.out().println("listening on dicom://127.0.0.1:%d/%s".formatted(archive.port(), title));
+            awaitQuietly(stop);
+        } finally {
+            ended.countDown();
+        }
+        return Exit.FINE;
+    }
+
+    private static void awaitQuietly(CountDownLatch latch) {
+        try {
+            latch.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}

@@ -1,0 +1,113 @@
+package vestibule.bridge.archive;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Dictionary;
+import vestibule.dicom.dict.Uids;
+import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.io.TransferSyntax;
+import vestibule.dicom.net.AcceptorSettings;
+import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.service.QueryProvider;
+import vestibule.dicom.service.ReceivedObject;
+import vestibule.dicom.service.RefusedException;
+import vestibule.dicom.service.ServiceProvider;
+import vestibule.dicom.service.Status;
+import vestibule.dicom.service.StorageProvider;
+import vestibule.dicom.service.VerificationProvider;
+
+/**
+ * A small archive over a folder: verification, storage and study-root queries (PS3.4 A, B, C.6.2). For demonstration and tests only: it
+ * has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
+ */
+public final class EmbeddedArchive implements AutoCloseable {
+
+    private static final long LONGEST_OBJECT = 2L << 30;
+
+    private final AssociationListener listener;
+
+    private EmbeddedArchive(AssociationListener listener) {
+        this.listener = listener;
+    }
+
+    /**
+     * Opens the folder and starts to listen.
+     *
+     * @param folder where objects are kept; made if it is not there
+     * @param address where to listen; port 0 for any free one
+     * @param title the title it is called by
+     */
+    public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title) throws IOException {
+        ArchiveFolder objects = ArchiveFolder.open(folder);
+        ServiceProvider services = new ServiceProvider(List.of(
+                new VerificationProvider(),
+                new StorageProvider(
+                        storageClasses(),
+                        transferSyntaxes(),
+                        objects.folder(),
+                        LONGEST_OBJECT,
+                        received -> store(objects, received)),
+                new QueryProvider(
+                        Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
+                        (identifier, calling) -> find(objects, identifier))));
+        return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
+    }
+
+    /** The port it listens on. */
+    public int port() {
+        return listener.address().getPort();
+    }
+
+    /** Ends, busy associations after their message. */
+    @Override
+    public void close() {
+        listener.close();
+    }
+
+    private static List<Uid> storageClasses() {
+        return Dictionary.standard().uids("SOP Class").stream()
+                .filter(entry ->
+                        entry.keyword().contains("Storage") && !entry.keyword().contains("StorageCommitment"))
+                .filter(entry -> !entry.keyword().equals("MediaStorageDirectoryStorage"))
+                .map(Dictionary.UidEntry::uid)
+                .toList();
+    }
+
+    /** The photograph's own first, then plain ones; a file is kept as it comes, so every encoding of the standard will do. */
+    private static List<Uid> transferSyntaxes() {
+        List<Uid> all = new ArrayList<>(
+                List.of(Uids.JPEG_BASELINE8_BIT, Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN));
+        Dictionary.standard().uids("Transfer Syntax").stream()
+                .map(Dictionary.UidEntry::uid)
+                .filter(uid -> !all.contains(uid) && TransferSyntax.of(uid).isPresent())
+                .forEach(all::add);
+        return all;
+    }
+
+    private static int store(ArchiveFolder objects, ReceivedObject received) throws RefusedException, IOException {
+        try {
+            return switch (objects.keep(received)) {
+                case NEW, KNOWN -> Status.SUCCESS;
+                case CONFLICT ->
+                    throw new RefusedException(
+                            Status.DUPLICATE_SOP_INSTANCE, "another object is stored under this SOP Instance UID");
+            };
+        } catch (DicomFormatException e) {
+            throw new RefusedException(Status.UNABLE_TO_PROCESS, "the data set cannot be understood");
+        }
+    }
+
+    private static QueryProvider.Answer find(ArchiveFolder objects, DataSet identifier) throws RefusedException {
+        try {
+            return new QueryProvider.Answer(StudyRootQuery.answers(identifier, objects.objects()).stream(), true);
+        } catch (QueryException e) {
+            throw new RefusedException(Status.DOES_NOT_MATCH_SOP_CLASS, String.valueOf(e.getMessage()));
+        }
+    }
+}

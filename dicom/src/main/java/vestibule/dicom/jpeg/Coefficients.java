@@ -1,0 +1,123 @@
+package vestibule.dicom.jpeg;
+
+import java.io.IOException;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Every quantized coefficient of a picture, before any arithmetic on it: what is compared when something is said to be
+ * without loss. Takes two bytes of memory for each coefficient, within {@link JpegLimits#maxCoefficientBytes}.
+ */
+public final class Coefficients {
+    private final Plane[] planes;
+    private final short[][] values;
+    private final long[][] present;
+    private long surplusBytes;
+
+    private Coefficients(Plane[] planes) {
+        this.planes = planes;
+        this.values = new short[planes.length][];
+        this.present = new long[planes.length][];
+        for (int component = 0; component < planes.length; component++) {
+            values[component] = new short[64 * planes[component].blocks()];
+            present[component] = new long[planes[component].blocks()];
+        }
+    }
+
+    /** Decodes the coefficients of a baseline, extended 8-bit or progressive picture; others are refused by name. */
+    public static Coefficients read(Path file, JpegLimits limits) throws IOException {
+        try (SeekableByteChannel channel = Files.newByteChannel(file)) {
+            return read(channel, Jpeg.read(channel, limits));
+        }
+    }
+
+    /** Decodes the coefficients of a picture that has been walked already. */
+    public static Coefficients read(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
+        Decodable.check(jpeg);
+        Plane[] planes = Decodable.planes(jpeg);
+        if (jpeg.frame().type().isProgressive()) {
+            return progressive(channel, jpeg, planes);
+        }
+        Coefficients coefficients = new Coefficients(planes);
+        Blocks[] blocks = new Blocks[planes.length];
+        for (int component = 0; component < blocks.length; component++) {
+            blocks[component] = new Blocks(planes[component], component, false);
+        }
+        SequentialScans scans = new SequentialScans(channel, jpeg);
+        scans.read(blocks, new CoefficientReader(coefficients));
+        coefficients.surplusBytes = scans.surplusBytes();
+        return coefficients;
+    }
+
+    static Coefficients progressive(SeekableByteChannel channel, Jpeg jpeg, Plane[] planes) throws IOException {
+        Coefficients coefficients = new Coefficients(planes);
+        ProgressiveScans scans = new ProgressiveScans(channel, jpeg, coefficients);
+        scans.read();
+        coefficients.surplusBytes = scans.surplusBytes();
+        return coefficients;
+    }
+
+    /** How many components there are. */
+    public int components() {
+        return planes.length;
+    }
+
+    /** Blocks in a row of a component, counted from 0. */
+    public int blocksWide(int component) {
+        return planes[component].blocksWide();
+    }
+
+    /** Rows of blocks of a component. */
+    public int blocksHigh(int component) {
+        return planes[component].blocksHigh();
+    }
+
+    /** One coefficient of a block; {@code index} in zigzag order, 0 is DC. */
+    public int value(int component, int column, int row, int index) {
+        return values[component][64 * (row * blocksWide(component) + column) + index];
+    }
+
+    /** Two pictures are equal here when they have the same blocks with the same coefficients. */
+    @Override
+    public boolean equals(@Nullable Object other) {
+        if (!(other instanceof Coefficients that)) {
+            return false;
+        }
+        if (planes.length != that.planes.length) {
+            return false;
+        }
+        for (int component = 0; component < planes.length; component++) {
+            if (blocksWide(component) != that.blocksWide(component)
+                    || !Arrays.equals(values[component], that.values[component])) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    @Override
+    public int hashCode() {
+        return Arrays.deepHashCode(values);
+    }
+
+    /** Whole bytes after the last unit of a scan or an interval, which are no coefficients. */
+    public long surplusBytes() {
+        return surplusBytes;
+    }
+
+    Plane plane(int component) {
+        return planes[component];
+    }
+
+    short[] values(int component) {
+        return values[component];
+    }
+
+    /** For each block of a component which AC coefficients are not zero, as bits by zigzag index. */
+    long[] present(int component) {
+        return present[component];
+    }
+}

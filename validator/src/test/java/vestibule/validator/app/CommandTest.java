@@ -1,0 +1,156 @@
+package vestibule.validator.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.dicom.data.Bulk;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.io.DicomFile;
+import vestibule.dicom.io.TransferSyntax;
+
+@DisplayName("The command vestibule-validator")
+class CommandTest {
+
+    @TempDir
+    Path folder;
+
+    private final ByteArrayOutputStream out = new ByteArrayOutputStream();
+    private final ByteArrayOutputStream err = new ByteArrayOutputStream();
+    private Path object;
+    private Path text;
+
+    @BeforeEach
+    void files() throws IOException {
+        object = folder.resolve("b-object.dcm");
+        DataSet minimal = DataSet.builder()
+                .put(Attributes.SOP_CLASS_UID, "1.2.840.10008.5.1.4.1.1.7")
+                .put(Attributes.SOP_INSTANCE_UID, "2.25.1")
+                .build();
+        DicomFile.write(object, minimal, TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
+        text = folder.resolve("a-text.txt");
+        Files.writeString(text, "not an object");
+    }
+
+    private int run(String... arguments) {
+        return new Main(
+                        new PrintStream(out, true, StandardCharsets.UTF_8),
+                        new PrintStream(err, true, StandardCharsets.UTF_8))
+                .run(arguments)
+                .code();
+    }
+
+    private String out() {
+        return out.toString(StandardCharsets.UTF_8);
+    }
+
+    private String err() {
+        return err.toString(StandardCharsets.UTF_8);
+    }
+
+    @Test
+    @DisplayName("prints the text report and ends with 0 when no object fails")
+    void fine() {
+        assertThat(run(object.toString())).isZero();
+        assertThat(out()).isEqualTo("""
+                        vestibule-validator (development), DICOM 2024c (PS3.3), profile standard
+
+                        %s  pass
+                            NOTE     MOD-014  object: this is no VL Photographic Image but Secondary Capture Image Storage: \
+                        checked are its file, its encoding, its Patient, General Study and SOP Common modules, and \
+                        nothing beyond  \
+                        [PS3.3 A.32.4]
+                                     → Check it with a tool for its kind of object.
+
+                        1 objects: 1 pass, 0 warn, 0 fail, 0 unreadable
+                        """.formatted(object));
+        assertThat(err()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("writes JSON of the published shape, objects by name within their folder")
+    void json() throws IOException {
+        Path report = folder.resolveSibling(folder.getFileName() + ".json");
+        assertThat(run(folder.toString(), "--report", "json=" + report)).isEqualTo(1);
+        assertThat(Files.readString(report))
+                .startsWith("{\"edition\":\"DICOM 2024c (PS3.3)\",\"profile\":\"standard\",")
+                .contains("\"objects\":[{\"path\":\"" + text + "\",\"verdict\":\"unreadable\",\"reason\":\"")
+                .contains(
+                        "{\"path\":\"" + object + "\",\"verdict\":\"pass\",\"findings\":[{\"rule\":\"MOD-014\","
+                                + "\"severity\":\"note\",\"confidence\":\"certain\",\"where\":\"object\",\"message\":\"this is no")
+                .contains("\"clause\":\"PS3.3 A.32.4\",\"advice\":\"Check it with a tool for its kind of object.\"}")
+                .endsWith("\"summary\":{\"objects\":2,\"pass\":1,\"warn\":0,\"fail\":0,\"unreadable\":1}}\n");
+        assertThat(out()).isEqualTo("2 objects: 1 pass, 0 warn, 0 fail, 1 unreadable\n");
+        Files.delete(report);
+    }
+
+    @Test
+    @DisplayName("keeps standard output to the one report that goes there")
+    void reportOnStandardOutput() {
+        assertThat(run(object.toString(), "--report", "json=-")).isZero();
+        assertThat(out()).startsWith("{\"edition\"").endsWith("}}\n").doesNotContain("objects: ");
+    }
+
+    @Test
+    @DisplayName("ends with 1 when an object fails")
+    void findings() throws IOException {
+        Path broken = folder.resolve("broken.dcm");
+        DataSet meta = DicomFile.metaInformation(
+                new Uid("1.2.840.10008.5.1.4.1.1.7"), new Uid("2.25.2"), TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
+        DicomFile.writeReceived(
+                broken,
+                meta,
+                Bulk.concat(java.util.List.of(DicomFile.read(object).encodedDataSet())));
+        assertThat(run(broken.toString())).isEqualTo(1);
+        assertThat(out()).contains("ERROR    FIL-008  (0002,0003) MediaStorageSOPInstanceUID");
+    }
+
+    @Test
+    @DisplayName("ends with 65 when not one file is an object, and says why for each")
+    void nothingReadable() {
+        assertThat(run(text.toString(), folder.resolve("gone.dcm").toString())).isEqualTo(65);
+        assertThat(out())
+                .contains("a-text.txt  unreadable\n    not a readable DICOM object: at byte 0")
+                .contains("gone.dcm  unreadable\n    there is no such file or folder; check the path");
+    }
+
+    @Test
+    @DisplayName("ends with 2 for words it does not know, without guessing at abbreviations")
+    void usage() {
+        assertThat(run()).isEqualTo(2);
+        assertThat(run(object.toString(), "--prof", "standard")).isEqualTo(2);
+        assertThat(run(object.toString(), "--profile", "strict")).isEqualTo(2);
+        assertThat(run(object.toString(), "--report", "xml=x")).isEqualTo(2);
+        assertThat(run(object.toString(), "--report", "json")).isEqualTo(2);
+        assertThat(out()).isEmpty();
+        assertThat(err().lines()).hasSize(5).allMatch(line -> line.startsWith("vestibule-validator: "));
+        assertThat(err()).contains("--profile is \"strict\", and there are standard and practice; use one of them");
+    }
+
+    @Test
+    @DisplayName("ends with 74 when a report cannot be written")
+    void notWritable() {
+        assertThat(run(object.toString(), "--report", "json=" + folder.resolve("no/such/folder.json")))
+                .isEqualTo(74);
+        assertThat(err()).startsWith("vestibule-validator: a report cannot be written: ");
+    }
+
+    @Test
+    @DisplayName("says what it can do")
+    void help() {
+        assertThat(run("--help")).isZero();
+        assertThat(out()).contains("--profile <NAME>", "--report <FORMAT=FILE>", "--version");
+        assertThat(run("--version")).isZero();
+        assertThat(out()).endsWith("vestibule-validator (development), DICOM 2024c\n");
+    }
+}

@@ -1,0 +1,5 @@
+/** Tests of the command. */
+@NullMarked
+package vestibule.validator.app;
+
+import org.jspecify.annotations.NullMarked;
