@@ -52,7 +52,7 @@ class StandardsMapTest {
         Set<String> tests = classes(root, "test");
         List<DynamicTest> rows = new ArrayList<>();
         for (String line : Files.readAllLines(root.resolve("docs/standards.md"))) {
-            String[] cells = line.split("\\|");
+            String[] cells = line.split("\\|", -1);
             if (cells.length < 5 || !cells[3].contains("`")) {
                 continue;
             }

@@ -8,6 +8,7 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.Locale;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
 import vestibule.dicom.jpeg.JpegLimits;
@@ -36,8 +37,14 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
             Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
             return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock()));
         } catch (JpegFormatException e) {
-            throw new PhotoException(String.valueOf(e.getMessage()));
+            throw new PhotoException(clause(String.valueOf(e.getMessage())));
         }
+    }
+
+    /** A whole sentence as a part of the one that names the file: no capital, no full stop. */
+    private static String clause(String sentence) {
+        String start = sentence.substring(0, 1).toLowerCase(Locale.ROOT);
+        return start + sentence.substring(1).replaceAll("\\.$", "");
     }
 
     private static String hash(Path file) throws IOException {

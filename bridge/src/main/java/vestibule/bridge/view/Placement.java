@@ -75,10 +75,20 @@ public record Placement(
             throw new ContradictionException(
                     "The view %s shows something on the bench, which is never taken by mirror.".formatted(view.id()));
         }
+        if (capture.get().byMirror() && view.mode() == View.Mode.INHERITED && like.isEmpty()) {
+            throw new ContradictionException(
+                    "The view %s was taken by mirror, and which flip puts it right depends on the view it is like: name one of %s."
+                            .formatted(view.id(), String.join(", ", view.directions())));
+        }
         if (capture.get().byMirror() && mirror == View.Mirror.NEVER) {
             throw new ContradictionException(
                     "The view %s is taken directly, and the capture says %s: one of the two is wrong."
                             .formatted(view.id(), capture.get().word()));
+        }
+        if (!capture.get().byMirror() && mirror == View.Mirror.ALWAYS) {
+            throw new ContradictionException(
+                    "The view %s is taken by mirror, and the capture says direct: one of the two is wrong."
+                            .formatted(view.id()));
         }
         return capture.get();
     }

@@ -81,7 +81,8 @@ public record Flat(Map<String, Line> lines) {
         return told;
     }
 
-    static String told(Bulk bytes) throws IOException {
+    /** Bytes as their number and SHA-256. */
+    public static String told(Bulk bytes) throws IOException {
         try (DigestInputStream in = new DigestInputStream(bytes.open(), MessageDigest.getInstance("SHA-256"))) {
             in.transferTo(java.io.OutputStream.nullOutputStream());
             return bytes.length() + " bytes "

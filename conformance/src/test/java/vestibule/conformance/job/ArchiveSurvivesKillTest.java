@@ -77,8 +77,17 @@ class ArchiveSurvivesKillTest {
                 Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
         Path object = folder.resolve("object.dcm");
         vestibule(
-                0, "wrap", photo.toString(), "--out", object.toString(), "--view", "teeth-front-occlusion",
-                "--patient-id", "PG-0001", "--patient-name", "Exempel^Zoë");
+                0,
+                "wrap",
+                photo.toString(),
+                "--out",
+                object.toString(),
+                "--view",
+                "teeth-front-occlusion",
+                "--patient-id",
+                "PG-0001",
+                "--patient-name",
+                "Exempel^Zoë");
         String url = start();
         vestibule(0, "send", object.toString(), "--to", url);
         started.get(0).destroyForcibly();

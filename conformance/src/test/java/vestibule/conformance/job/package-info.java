@@ -1,4 +1,4 @@
-/** The main job as a whole, from the command's words to what an archive has. */
+/** The job from a photograph to the archive, judged by others. Start from {@link vestibule.conformance.job.WrappedPhotographsTest}. */
 @NullMarked
 package vestibule.conformance.job;
 

@@ -27,6 +27,9 @@ public interface ArchiveUnderTest extends AutoCloseable {
     /** The SOP Instance UIDs it has. */
     List<String> instances() throws IOException;
 
+    /** The names of the patients it has, as it shows them. */
+    List<String> patientNames() throws IOException;
+
     @Override
     void close() throws IOException;
 

@@ -6,7 +6,9 @@ import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import vestibule.dicom.io.DicomFile;
 
@@ -55,18 +57,14 @@ public final class DcmtkReceiver implements AutoCloseable {
     }
 
     /** What it has received, by SOP Instance UID. */
-    public Path received(String sopInstanceUid) throws IOException {
-        try (Stream<Path> files = Files.list(folder)) {
-            for (Path file : (Iterable<Path>) files::iterator) {
-                if (DicomFile.read(file)
-                        .sopInstance()
-                        .filter(uid -> uid.value().equals(sopInstanceUid))
-                        .isPresent()) {
-                    return file;
-                }
+    public Map<String, Path> received() throws IOException {
+        Map<String, Path> files = new HashMap<>();
+        try (Stream<Path> all = Files.list(folder)) {
+            for (Path file : (Iterable<Path>) all::iterator) {
+                files.put(DicomFile.read(file).sopInstance().orElseThrow().value(), file);
             }
         }
-        throw new AssertionError("the receiver does not have " + sopInstanceUid);
+        return files;
     }
 
     @Override

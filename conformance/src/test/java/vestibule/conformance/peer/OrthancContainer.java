@@ -82,6 +82,11 @@ public final class OrthancContainer implements ArchiveUnderTest {
     }
 
     @Override
+    public List<String> patientNames() throws IOException {
+        return rest.patientNames();
+    }
+
+    @Override
     public void close() {
         container.stop();
     }

@@ -106,6 +106,11 @@ public final class OrthancProcess implements ArchiveUnderTest {
     }
 
     @Override
+    public List<String> patientNames() throws IOException {
+        return rest.patientNames();
+    }
+
+    @Override
     public void close() throws IOException {
         end(process);
         scratch.close();

@@ -38,6 +38,14 @@ final class OrthancRest {
         return uids;
     }
 
+    List<String> patientNames() throws IOException {
+        List<String> names = new ArrayList<>();
+        for (JsonNode patient : get("patients?expand")) {
+            names.add(patient.path("MainDicomTags").path("PatientName").asString());
+        }
+        return names;
+    }
+
     Path fetch(String sopInstanceUid, Path folder) throws IOException {
         for (JsonNode instance : get("instances?expand")) {
             if (sopInstanceUid.equals(

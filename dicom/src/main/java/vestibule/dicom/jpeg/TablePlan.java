@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 final class TablePlan {
     private static final int END_OF_BLOCK = 0x00;
 
+    private final ColorCoding coding;
     private final int[] slots;
     private final @Nullable HuffmanTable[] dc = new @Nullable HuffmanTable[2];
     private final @Nullable HuffmanTable[] ac = new @Nullable HuffmanTable[2];
@@ -17,14 +18,17 @@ final class TablePlan {
     /** Plans for the components of a walked picture. */
     TablePlan(Jpeg jpeg) {
         int count = jpeg.frame().components().size();
+        coding = jpeg.color().coding();
         slots = new int[count];
         sourceFits = !jpeg.frame().type().isProgressive() && takeFromSource(jpeg);
         if (!sourceFits) {
-            for (int component = 0; component < count; component++) {
-                slots[component] = component == 0 ? 0 : 1;
-            }
-            clear();
+            spread();
         }
+    }
+
+    private int usualSlot(int component) {
+        boolean transformed = coding == ColorCoding.YCBCR || coding == ColorCoding.YCCK;
+        return transformed && (component == 1 || component == 2) ? 1 : 0;
     }
 
     private boolean takeFromSource(Jpeg jpeg) {
@@ -64,8 +68,11 @@ final class TablePlan {
         return sourceFits;
     }
 
-    /** Forgets the tables; which component uses which slot stays. */
-    void clear() {
+    /** Forgets the tables, and gives the colour differences a slot of their own. */
+    private void spread() {
+        for (int component = 0; component < slots.length; component++) {
+            slots[component] = usualSlot(component);
+        }
         for (int slot = 0; slot < 2; slot++) {
             dc[slot] = null;
             ac[slot] = null;
@@ -74,6 +81,7 @@ final class TablePlan {
 
     /** Fills the slots with the typical tables. */
     void useStandard() {
+        spread();
         dc[0] = StandardTables.DC_LUMINANCE;
         ac[0] = StandardTables.AC_LUMINANCE;
         dc[1] = StandardTables.DC_CHROMINANCE;
@@ -84,8 +92,9 @@ final class TablePlan {
         for (int component = 0; component < slots.length; component++) {
             HuffmanTable first = dc(component);
             HuffmanTable second = ac(component);
-            boolean luminance = slots[component] == 0;
-            if (first == null
+            boolean luminance = usualSlot(component) == 0;
+            if (slots[component] != usualSlot(component)
+                    || first == null
                     || second == null
                     || !first.sameCodes(luminance ? StandardTables.DC_LUMINANCE : StandardTables.DC_CHROMINANCE)
                     || !second.sameCodes(luminance ? StandardTables.AC_LUMINANCE : StandardTables.AC_CHROMINANCE)) {
@@ -115,6 +124,10 @@ final class TablePlan {
         for (int slot : slots) {
             ac[slot] = OptimalTable.of(counted.counts(slot));
         }
+    }
+
+    @Nullable HuffmanTable dcInSlot(int slot) {
+        return dc[slot];
     }
 
     void setDc(int slot, HuffmanTable table) {

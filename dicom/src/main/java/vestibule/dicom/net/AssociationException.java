@@ -82,11 +82,11 @@ public abstract sealed class AssociationException extends IOException {
     public static final class DeadlinePassed extends AssociationException {
         private static final long serialVersionUID = 1L;
 
-        DeadlinePassed(String peer, String awaited, Duration allowed) {
+        DeadlinePassed(String peer, String awaited, Duration allowed, @Nullable Throwable cause) {
             super(
                     "%s: %s did not come within %s; check the peer and the network between, or allow more time"
                             .formatted(peer, awaited, words(allowed)),
-                    null);
+                    cause);
         }
 
         private static String words(Duration allowed) {
@@ -109,6 +109,18 @@ public abstract sealed class AssociationException extends IOException {
 
         ConnectionLost(String peer, String what, @Nullable Throwable cause) {
             super("%s: %s".formatted(peer, what), cause);
+        }
+    }
+
+    /** A file that was to be sent went away or became shorter meanwhile; the peer got no whole message, and the association was given up. */
+    public static final class SourceLost extends AssociationException {
+        private static final long serialVersionUID = 1L;
+
+        SourceLost(String peer, IOException cause) {
+            super(
+                    "%s: we gave the association up, because what we sent could not be read: %s"
+                            .formatted(peer, cause.getMessage()),
+                    cause);
         }
     }
 }

@@ -14,6 +14,7 @@ import vestibule.dicom.net.AssociationException.ConnectionLost;
 import vestibule.dicom.net.AssociationException.DeadlinePassed;
 import vestibule.dicom.net.AssociationException.ProtocolViolation;
 import vestibule.dicom.net.AssociationException.Rejected;
+import vestibule.dicom.net.AssociationException.SourceLost;
 import vestibule.dicom.net.pdu.Pdu;
 import vestibule.dicom.net.upper.Action;
 import vestibule.dicom.net.upper.Effect;
@@ -124,7 +125,7 @@ final class UpperLayer {
         } catch (EOFException | FileSystemException e) {
             // A file went away or became shorter while it was sent: what is on the wire cannot be taken back
             abortNow();
-            throw new ConnectionLost(peer, "we gave the association up because " + e.getMessage(), e);
+            throw new SourceLost(peer, e);
         } catch (IOException e) {
             throw afterFailedWrite(e);
         }
@@ -261,9 +262,7 @@ final class UpperLayer {
         } else {
             abortNow();
         }
-        DeadlinePassed passed = new DeadlinePassed(peer, awaited, allowed);
-        passed.initCause(cause);
-        return passed;
+        return new DeadlinePassed(peer, awaited, allowed, cause);
     }
 
     private ConnectionLost lost(IOException cause) {
