@@ -48,9 +48,9 @@ final class Practice {
         map.put(LEA, adult(0xe8c4ae, 0xa9a7a4, false, 0x5d7a5a, 0xdcc9a2, 0x6b3a4a, Map.of(46, ToothState.MISSING)));
         map.put(NINA, adult(0xefc9b0, 0x9a7440, true, 0x6d8b8f, 0xede4d0, 0x3f5f4d, Map.of(33, ToothState.ROTATED)));
         map.put(MYRON, adult(0xc99872, 0x2b211b, false, 0x5a3d22, 0xdfcfab, 0x4a4a52, Map.of(45, ToothState.MISSING)));
-        map.put(HANAKO, adult(0xe9c09a, 0x191413, true, 0x3a2617, 0xe9dec4, 0x7a3b3b, Map.of(32, ToothState.ROTATED)));
+        map.put(HANAKO, adult(0xe9c09a, 0x191413, true, 0x3a2617, 0xe9dec4, 0x2f5d62, Map.of(32, ToothState.ROTATED)));
         map.put(TONIK, child());
-        map.put(NEMO, adult(0x8d5a3c, 0x15100d, false, 0x2c1b10, 0xefe6d2, 0x2f5d62, Map.of(23, ToothState.MISSING)));
+        map.put(NEMO, adult(0x8d5a3c, 0x15100d, false, 0x2c1b10, 0xefe6d2, 0x6b5b2e, Map.of(23, ToothState.MISSING)));
         return map;
     }
 

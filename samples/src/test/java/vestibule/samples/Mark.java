@@ -1,5 +1,6 @@
 package vestibule.samples;
 
+import java.awt.Rectangle;
 import java.awt.image.BufferedImage;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -11,7 +12,7 @@ enum Mark {
     GOLD {
         @Override
         boolean is(int r, int g, int b) {
-            return r > 130 && r - b > 80 && g > 0.5 * r && g < 0.88 * r;
+            return r > 110 && g - b > 45 && r - g > 20 && g > 0.5 * r;
         }
     },
     /** The jewel on 12 or 52. */
@@ -25,14 +26,33 @@ enum Mark {
     AMALGAM {
         @Override
         boolean is(int r, int g, int b) {
-            return r > 45 && r < 135 && b >= r && b - r < 34 && Math.abs(g - r) < 14;
+            return r > 45 && r < 185 && b >= r && b - r < 34 && Math.abs(g - r) < 14;
         }
     },
     /** The mark on the right cheek. */
     BIRTHMARK {
         @Override
         boolean is(int r, int g, int b) {
-            return r > 45 && r < 125 && r - b > 20 && r - b < 80 && g < 0.72 * r && g > 0.4 * r;
+            return r > 35 && r < 112 && r - b > 15 && r - b < 70 && g < 0.75 * r && g > 0.4 * r;
+        }
+
+        @Override
+        boolean fits(BufferedImage image, Rectangle box, double area, double red) {
+            int least = 255;
+            int most = 0;
+            int gap = 4;
+            int[][] around = {
+                {box.x - gap, (int) box.getCenterY()},
+                {box.x + box.width + gap, (int) box.getCenterY()},
+                {(int) box.getCenterX(), box.y - gap},
+                {(int) box.getCenterX(), box.y + box.height + gap}
+            };
+            for (int[] at : around) {
+                int skin = (image.getRGB(at[0], at[1]) >> 16) & 255;
+                least = Math.min(least, skin);
+                most = Math.max(most, skin);
+            }
+            return area > 0.0006 && area < 0.004 && red < 0.62 * least && most - least < 55;
         }
     };
 
@@ -64,44 +84,55 @@ enum Mark {
 
     abstract boolean is(int r, int g, int b);
 
-    /** The largest connected patch of the mark's colour. */
+    /** The largest connected patch of the mark's colour that is compact, as a mark is. */
     Optional<Found> find(BufferedImage image) {
         int width = image.getWidth();
         int height = image.getHeight();
         boolean[] seen = new boolean[width * height];
-        Found best = null;
+        Optional<Found> best = Optional.empty();
         int edge = (int) (Math.min(width, height) * EDGE);
         for (int y = edge; y < height - edge; y++) {
             for (int x = edge; x < width - edge; x++) {
-                Found patch = patch(image, seen, x, y, edge);
-                if (patch != null && (best == null || patch.area() > best.area())) {
+                Optional<Found> patch = patch(image, seen, x, y, edge);
+                if (patch.isPresent()
+                        && (best.isEmpty() || patch.get().area() > best.get().area())) {
                     best = patch;
                 }
             }
         }
-        return best == null || best.area() < 0.0002 ? Optional.empty() : Optional.of(best);
+        return best;
     }
 
-    private Found patch(BufferedImage image, boolean[] seen, int startX, int startY, int edge) {
+    private Optional<Found> patch(BufferedImage image, boolean[] seen, int startX, int startY, int edge) {
         Deque<int[]> open = new ArrayDeque<>();
         visit(image, seen, startX, startY, edge, open);
         double sumX = 0;
         double sumY = 0;
+        double sumRed = 0;
         int count = 0;
+        Rectangle box = new Rectangle(startX, startY, 0, 0);
         while (!open.isEmpty()) {
             int[] at = open.pop();
             sumX += at[0] + 0.5;
             sumY += at[1] + 0.5;
+            sumRed += (image.getRGB(at[0], at[1]) >> 16) & 255;
             count++;
+            box.add(at[0], at[1]);
             visit(image, seen, at[0] + 1, at[1], edge, open);
             visit(image, seen, at[0] - 1, at[1], edge, open);
             visit(image, seen, at[0], at[1] + 1, edge, open);
             visit(image, seen, at[0], at[1] - 1, edge, open);
         }
-        double area = (double) image.getWidth() * image.getHeight();
-        return count == 0
-                ? null
-                : new Found(sumX / count / image.getWidth(), sumY / count / image.getHeight(), count / area);
+        double area = count / ((double) image.getWidth() * image.getHeight());
+        boolean compact = count > 0.45 * (box.width + 1) * (box.height + 1);
+        return compact && area > 0.00015 && area < 0.04 && fits(image, box, area, sumRed / count)
+                ? Optional.of(new Found(sumX / count / image.getWidth(), sumY / count / image.getHeight(), area))
+                : Optional.empty();
+    }
+
+    /** Whether what lies around a patch is what should lie around this mark. */
+    boolean fits(BufferedImage image, Rectangle box, double area, double red) {
+        return true;
     }
 
     private void visit(BufferedImage image, boolean[] seen, int x, int y, int edge, Deque<int[]> open) {

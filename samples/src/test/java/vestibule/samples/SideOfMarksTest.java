@@ -66,7 +66,7 @@ class SideOfMarksTest {
             return List.of(new Expected(Mark.BIRTHMARK, 'R', 0.55));
         }
         if (view.equals("face-profile-right-rest") || view.equals("face-oblique-right-smile")) {
-            return List.of(new Expected(Mark.BIRTHMARK, 'A', 0.5), new Expected(Mark.BIRTHMARK, 'F', 0.4));
+            return List.of(new Expected(Mark.BIRTHMARK, 'A', 0.45), new Expected(Mark.BIRTHMARK, 'F', 0.4));
         }
         if (view.equals("smile-front") || view.startsWith("teeth-front")) {
             return List.of(new Expected(Mark.JEWEL, 'R', 0.6), new Expected(Mark.GOLD, 'R', 0.75));

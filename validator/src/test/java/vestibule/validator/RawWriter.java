@@ -54,7 +54,9 @@ final class RawWriter {
                 .number(element.tag().element(), 2)
                 .letters(element.vr().name());
         if (element.value() instanceof Value.Fragments fragments) {
-            number(0, 2).number(0xFFFFFFFFL, 4).number(0xE000FFFEL, 4).number(0, 4);
+            number(0, 2).number(0xFFFFFFFFL, 4).number(0xE000FFFEL, 4);
+            number(4L * fragments.offsetTable().size(), 4);
+            fragments.offsetTable().forEach(offset -> number(offset, 4));
             for (Bulk fragment : fragments.fragments()) {
                 byte[] content = even(fragment.bytes(1 << 20), (byte) 0);
                 number(0xE000FFFEL, 4).number(content.length, 4).bytes.writeBytes(content);

@@ -118,7 +118,7 @@ final class RichPhotograph {
                 "SeriesDescription",
                 "Intraoral photographs",
                 "BodyPartExamined",
-                "MOUTH",
+                "JAW",
                 "PatientPosition",
                 "HFS",
                 "PerformedProcedureStepStartDate",

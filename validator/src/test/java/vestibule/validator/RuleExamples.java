@@ -29,6 +29,8 @@ final class RuleExamples {
         addValues(all);
         addModules(all);
         addImage(all);
+        StreamExamples.addTo(all);
+        SenseExamples.addTo(all);
         return all;
     }
 

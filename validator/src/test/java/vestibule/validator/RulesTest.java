@@ -36,7 +36,9 @@ class RulesTest {
     @Test
     @DisplayName("every example breaks a rule that exists")
     void examplesHaveRules() {
-        assertThat(examples().keySet())
+        assertThat(examples().keySet().stream()
+                        .map(name -> name.substring(0, 7))
+                        .distinct())
                 .containsExactlyInAnyOrderElementsOf(
                         rules().map(rule -> rule.id().toString()).toList());
     }

@@ -19,12 +19,17 @@ final class TinyJpeg {
 
     /** A stream in colour with another frame marker or size in its frame header. */
     static byte[] colour(int frameMarker, int rows, int columns) {
-        return new TinyJpeg()
+        TinyJpeg jpeg = new TinyJpeg()
                 .start()
                 .tables()
                 .frame(frameMarker, rows, columns, 3)
-                .scan(3)
-                .end();
+                .scan(3);
+        int blocks = (rows + 15) / 16 * ((columns + 15) / 16) * 6;
+        // the scan has room for one block of 16 × 16: the others follow, two bits each
+        for (int i = 8; i < blocks; i += 4) {
+            jpeg.put(0);
+        }
+        return jpeg.end();
     }
 
     /** A baseline stream in grey, 8 × 8. */
@@ -40,15 +45,37 @@ final class TinyJpeg {
         return jpeg.tables().frame(0xC0, 16, 16, 3).scan(3).end();
     }
 
+    /** A baseline stream in colour without Huffman tables (abbreviated format, T.81 B.4). */
+    static byte[] abbreviated() {
+        return new TinyJpeg()
+                .start()
+                .quantization()
+                .frame(0xC0, 16, 16, 3)
+                .scan(3)
+                .end();
+    }
+
+    /** A baseline stream in colour with bytes between two segments. */
+    static byte[] colourAfter(byte[] stray) {
+        TinyJpeg jpeg = new TinyJpeg().start().tables();
+        jpeg.bytes.writeBytes(stray);
+        return jpeg.frame(0xC0, 16, 16, 3).scan(3).end();
+    }
+
     private TinyJpeg start() {
         return put(0xFF, 0xD8);
     }
 
-    private TinyJpeg tables() {
+    private TinyJpeg quantization() {
         put(0xFF, 0xDB, 0, 67, 0);
         for (int i = 0; i < 64; i++) {
             put(1);
         }
+        return this;
+    }
+
+    private TinyJpeg tables() {
+        quantization();
         // DHT, DC table 0 then AC table 0: one code of length 1, symbol 0
         for (int kind : new int[] {0x00, 0x10}) {
             put(0xFF, 0xC4, 0, 20, kind, 1);

@@ -43,7 +43,7 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
             Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
             return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock(), keep));
         } catch (JpegFormatException e) {
-            throw new PhotoException(String.valueOf(e.getMessage()));
+            throw PhotoException.of(e);
         }
     }
 

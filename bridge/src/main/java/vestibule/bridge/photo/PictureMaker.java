@@ -13,6 +13,7 @@ import vestibule.dicom.data.Bulk;
 import vestibule.dicom.jpeg.ColorCoding;
 import vestibule.dicom.jpeg.EdgeLoss;
 import vestibule.dicom.jpeg.EdgeLossException;
+import vestibule.dicom.jpeg.EntropyCheck;
 import vestibule.dicom.jpeg.Essential;
 import vestibule.dicom.jpeg.Fitness;
 import vestibule.dicom.jpeg.Frame;
@@ -74,12 +75,15 @@ public final class PictureMaker {
             if (inks || coding == ColorCoding.RGB) {
                 return new SampleUnpacking(photo, scratch).picture(wish, inks ? Colors.UNSAID : colors);
             }
-            boolean asItIs = wish.turn() == Turn.NONE
+            // Decoded in any case: what is damaged or holds bytes of something else is found out before it is kept for ever
+            boolean clean = EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT) == 0;
+            boolean asItIs = clean
+                    && wish.turn() == Turn.NONE
                     && jpeg.fitness().fits()
                     && jpeg.scans().size() == 1;
             return asItIs ? asItIs(photo, wish, colors) : recoded(photo, wish, colors);
         } catch (JpegFormatException damaged) {
-            throw new PhotoException(String.valueOf(damaged.getMessage()));
+            throw PhotoException.of(damaged);
         }
     }
 

@@ -43,7 +43,8 @@ record ContactCard(
         Value pixels = object.find(Attributes.PIXEL_DATA)
                 .orElseThrow(() -> new DicomFormatException(file.path() + " has no pixel data"))
                 .value();
-        if (!(pixels instanceof Value.Fragments fragments) || fragments.fragments().size() != 1) {
+        if (!(pixels instanceof Value.Fragments fragments)
+                || fragments.fragments().size() != 1) {
             throw new DicomFormatException(file.path() + " does not hold one JPEG stream");
         }
         return new ContactCard(
@@ -105,6 +106,9 @@ record ContactCard(
     }
 
     static String escaped(String text) {
-        return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("\"", "&quot;");
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
     }
 }

@@ -35,7 +35,9 @@ public final class ContactSheet {
     static List<ContactCard> cards(Path folder) throws IOException {
         try (Stream<Path> files = Files.walk(folder)) {
             List<ContactCard> cards = new ArrayList<>();
-            for (Path file : files.filter(one -> one.toString().endsWith(".dcm")).sorted().toList()) {
+            for (Path file : files.filter(one -> one.toString().endsWith(".dcm"))
+                    .sorted()
+                    .toList()) {
                 cards.add(ContactCard.of(DicomFile.read(file)));
             }
             cards.sort(Comparator.comparing(ContactCard::patient).thenComparing(ContactCard::taken));
@@ -47,8 +49,9 @@ public final class ContactSheet {
 
     static String page(List<ContactCard> cards, List<String> heldBack) {
         Map<String, List<ContactCard>> byPatient = new LinkedHashMap<>();
-        cards.forEach(card ->
-                byPatient.computeIfAbsent(card.patient(), patient -> new ArrayList<>()).add(card));
+        cards.forEach(card -> byPatient
+                .computeIfAbsent(card.patient(), patient -> new ArrayList<>())
+                .add(card));
         StringBuilder page = new StringBuilder(START);
         byPatient.forEach((patient, own) -> {
             page.append("<h2>").append(ContactCard.escaped(patient)).append("</h2>\n<div class=\"sheet\">\n");
@@ -64,8 +67,7 @@ public final class ContactSheet {
         return page.append(END).toString();
     }
 
-    private static final String START =
-            """
+    private static final String START = """
             <!DOCTYPE html>
             <html lang="en">
             <head>

@@ -47,8 +47,8 @@ final class CodeTables {
     }
 
     private List<String> groups() {
-        List<String> lines = new ArrayList<>(source.header(
-                "context groups (PS3.16 B)", edition, "CID, name, UID, version, extensible or closed"));
+        List<String> lines = new ArrayList<>(
+                source.header("context groups (PS3.16 B)", edition, "CID, name, UID, version, extensible or closed"));
         for (JsonNode group : root.path("groups")) {
             lines.add(String.join(
                     "\t",
@@ -90,22 +90,18 @@ final class CodeTables {
     }
 
     private List<String> teeth() {
-        List<String> lines = new ArrayList<>(source.header(
-                "teeth (PS3.16 CID 4018, 4019)",
-                edition,
-                "SNOMED CT code, ISO 3950 number, arch, side, codes of older editions (scheme and value, parted by |)"));
+        List<String> lines = new ArrayList<>(
+                source.header(
+                        "teeth (PS3.16 CID 4018, 4019)",
+                        edition,
+                        "SNOMED CT code, ISO 3950 number, arch, side, codes of older editions (scheme and value, parted by |)"));
         for (JsonNode row : root.path("teeth").path("rows")) {
             String legacy = StreamSupport.stream(row.path("legacy").spliterator(), false)
                     .map(code -> code.path(0).asString() + " " + code.path(1).asString())
                     .collect(Collectors.joining("|"));
             String retired = text(row, "srt").isEmpty() ? legacy : "SRT " + text(row, "srt");
             lines.add(String.join(
-                    "\t",
-                    text(row, "code"),
-                    text(row, "iso3950"),
-                    text(row, "arch"),
-                    text(row, "side"),
-                    retired));
+                    "\t", text(row, "code"), text(row, "iso3950"), text(row, "arch"), text(row, "side"), retired));
         }
         return lines;
     }

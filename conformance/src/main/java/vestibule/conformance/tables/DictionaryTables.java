@@ -33,7 +33,9 @@ final class DictionaryTables {
     /** PS3.6 A: one line a unique identifier; context groups are left out, for they are named by number. */
     static List<String> uids(SourceFile source) {
         List<String> lines = new ArrayList<>(source.header(
-                "unique identifiers (PS3.6 A)", "2024c with additions to 2025d", "UID, type, keyword, name, R if retired"));
+                "unique identifiers (PS3.6 A)",
+                "2024c with additions to 2025d",
+                "UID, type, keyword, name, R if retired"));
         source.rows().stream()
                 .filter(row -> !row[1].equals("Context Group"))
                 .sorted(Comparator.comparing(row -> row[0]))

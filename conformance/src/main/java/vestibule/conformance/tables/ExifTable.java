@@ -18,8 +18,7 @@ final class ExifTable {
     private static final Set<String> SIMPLE = Set.of("DS", "US", "IS", "UT");
 
     /** Who owns the camera, its serial numbers, points in a picture that may be turned, and what has another multiplicity in PS3.6. */
-    private static final Set<String> LEFT_OUT = 
-            Set.of("0xA430", "0xA435", "0x9214", "0xA214", "0x013E", "0x013F");
+    private static final Set<String> LEFT_OUT = Set.of("0xA430", "0xA435", "0x9214", "0xA214", "0x013E", "0x013F");
 
     private ExifTable() {}
 

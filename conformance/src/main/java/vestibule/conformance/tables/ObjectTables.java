@@ -81,7 +81,8 @@ final class ObjectTables {
     private static String row(String module, String path, JsonNode attribute) {
         JsonNode condition = attribute.path("condition");
         JsonNode values = attribute.path("values");
-        boolean modality = module.equals("general-series") && text(attribute, "keyword").equals("Modality");
+        boolean modality =
+                module.equals("general-series") && text(attribute, "keyword").equals("Modality");
         String content = attribute.has("codeSequence") ? "code" : attribute.has("anyAttribute") ? "any" : "";
         return String.join(
                 "\t",

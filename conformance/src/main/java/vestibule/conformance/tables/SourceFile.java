@@ -21,9 +21,12 @@ record SourceFile(String name, String text, String sha256) {
     static SourceFile read(Path file) throws IOException {
         byte[] bytes = Files.readAllBytes(file);
         try {
-            String hash = HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+            String hash = HexFormat.of()
+                    .formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
             return new SourceFile(
-                    String.valueOf(file.getFileName()), new String(bytes, java.nio.charset.StandardCharsets.UTF_8), hash);
+                    String.valueOf(file.getFileName()),
+                    new String(bytes, java.nio.charset.StandardCharsets.UTF_8),
+                    hash);
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform has SHA-256", e);
         }

@@ -23,7 +23,8 @@ public final class TableExtraction {
             System.exit(2);
         }
         Path repository = Path.of(arguments[1]);
-        for (Map.Entry<String, List<String>> table : tables(Path.of(arguments[0])).entrySet()) {
+        for (Map.Entry<String, List<String>> table :
+                tables(Path.of(arguments[0])).entrySet()) {
             Path target = repository.resolve(table.getKey());
             Files.createDirectories(target.getParent());
             Files.writeString(target, String.join("\n", table.getValue()) + "\n", StandardCharsets.UTF_8);
@@ -44,8 +45,7 @@ public final class TableExtraction {
         SourceFile catalogue = SourceFile.read(facts.resolve("trade/views.json"));
         tables.put(views + "views.tsv", ViewTables.views(catalogue));
         tables.put(views + "codes.tsv", ViewTables.codes(catalogue));
-        tables.put(
-                views + "teeth.tsv", ViewTables.teeth(SourceFile.read(standard.resolve("context-groups.json"))));
+        tables.put(views + "teeth.tsv", ViewTables.teeth(SourceFile.read(standard.resolve("context-groups.json"))));
         tables.putAll(CodeTables.tables(SourceFile.read(standard.resolve("context-groups.json"))));
         tables.putAll(ObjectTables.tables(SourceFile.read(standard.resolve("vl-photographic-image.json"))));
         tables.put(

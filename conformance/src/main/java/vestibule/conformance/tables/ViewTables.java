@@ -15,13 +15,14 @@ final class ViewTables {
 
     /** One line a view; lists are parted by blanks, an empty column means: none. */
     static List<String> views(SourceFile source) {
-        List<String> lines = new ArrayList<>(source.header(
-                "views of clinical dental photographs",
-                "trade-views/1",
-                "id, group, name, label, capture, orientation mode, patient orientation, accepted orientations, camera frame, "
-                        + "recognizable features, front: raw orientation, front: transform, behind: raw orientation, "
-                        + "behind: transform, dental: region, modifier, laterality, structures, "
-                        + "ortho: region, modifier, laterality, structures, views a direction may be taken from, teeth to offer"));
+        List<String> lines = new ArrayList<>(
+                source.header(
+                        "views of clinical dental photographs",
+                        "trade-views/1",
+                        "id, group, name, label, capture, orientation mode, patient orientation, accepted orientations, camera frame, "
+                                + "recognizable features, front: raw orientation, front: transform, behind: raw orientation, "
+                                + "behind: transform, dental: region, modifier, laterality, structures, "
+                                + "ortho: region, modifier, laterality, structures, views a direction may be taken from, teeth to offer"));
         for (JsonNode view : JSON.readTree(source.text()).get("views")) {
             lines.add(String.join("\t", row(view)));
         }
@@ -63,8 +64,8 @@ final class ViewTables {
 
     /** One line a code that a view names. */
     static List<String> codes(SourceFile source) {
-        List<String> lines =
-                new ArrayList<>(source.header("codes the views use (PS3.16 2024c)", "trade-views/1", "id, scheme, value, meaning"));
+        List<String> lines = new ArrayList<>(
+                source.header("codes the views use (PS3.16 2024c)", "trade-views/1", "id, scheme, value, meaning"));
         for (JsonNode code : JSON.readTree(source.text()).get("codes")) {
             if (!text(code.get("id")).startsWith("tooth.")) {
                 lines.add(String.join(
@@ -104,6 +105,10 @@ final class ViewTables {
     }
 
     private static String list(JsonNode node) {
-        return String.join(" ", StreamSupport.stream(node.spliterator(), false).map(ViewTables::text).toList());
+        return String.join(
+                " ",
+                StreamSupport.stream(node.spliterator(), false)
+                        .map(ViewTables::text)
+                        .toList());
     }
 }

@@ -141,6 +141,10 @@ final class DataSetWriter {
             throw new DicomFormatException(
                     "%s is encapsulated, and %s has no fragments".formatted(element.tag(), syntax.name()));
         }
+        if (element.vr() != VR.OB) {
+            throw new DicomFormatException("%s is encapsulated, and has %s where PS3.5 A.4 asks for OB"
+                    .formatted(element.tag(), element.vr()));
+        }
         for (long offset : fragments.offsetTable()) {
             if (offset < 0 || offset > LONGEST) {
                 throw new DicomFormatException(

@@ -50,7 +50,10 @@ final class FileReader {
     private Bulk preamble() throws IOException {
         if (source.size() >= PREAMBLE + PREFIX.length()) {
             byte[] preamble = source.bytes(PREAMBLE);
-            if (new String(source.bytes(4), StandardCharsets.ISO_8859_1).equals(PREFIX)) {
+            boolean prefix = new String(source.bytes(4), StandardCharsets.ISO_8859_1).equals(PREFIX);
+            // The four letters may as well stand inside a value of a file without preamble.
+            if (prefix && (nextGroupIsMeta(source.position()) || !startsLikeElement())) {
+                source.seek(PREAMBLE + PREFIX.length());
                 return Bulk.of(preamble);
             }
             source.seek(0);
@@ -61,6 +64,11 @@ final class FileReader {
         }
         notes.add(new ReadNote(ReadNote.Kind.NO_PREAMBLE, 0, "no preamble with the prefix DICM"));
         return Bulk.EMPTY;
+    }
+
+    private boolean startsLikeElement() throws IOException {
+        source.seek(0);
+        return looksLikeElement();
     }
 
     /** Without the prefix only a first element of the groups that start real files is believed. */

@@ -10,6 +10,12 @@ import java.io.IOException;
  * (T.81 Table F.1), the Huffman code stays.
  */
 final class AcCopier extends BlockReader {
+    /** How far to shift a one to get {@link HuffmanDecoder#END_OF_BLOCK}. */
+    private static final int END_SHIFT = 7;
+
+    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
+    private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
+
     private final AcStore store;
     private final long signChanges;
 
@@ -34,31 +40,31 @@ final class AcCopier extends BlockReader {
         long signs = signChanges;
         int next = 1;
         while (next < 64) {
-            if (count < 32) {
-                bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
-                position += (63 - count) >>> 3;
-                count |= 56;
-            }
-            int entry = acDecoder.shortEntry(bits);
-            if (entry == 0) {
-                entry = acDecoder.longAcEntry(bits);
+            bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
+            position += (63 - count) >>> 3;
+            count |= 56;
+            int entry = acDecoder.pairEntry(bits);
+            int first = next + (entry >> 5 & 0x1F);
+            int last = first + (entry >> 10 & 0x1F) + (entry >>> 31 << END_SHIFT);
+            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END))) {
+                entry = acDecoder.singleEntry(bits);
                 if (entry == 0) {
                     throw noCode(in, blocks, index);
                 }
+                first = next + (entry >> 5 & 0x1F);
+                last = first + (entry >>> 31 << END_SHIFT);
             }
-            int all = entry >> 9 & 0x1F;
-            next += entry >> 14;
-            long chunk = bits >>> -all;
-            long magnitude = (1L << (entry >> 5 & 0xF)) - 1;
+            next = last;
+            int all = entry & 0x1F;
+            long changes = (((1L << (entry >> 20 & 0xF)) - 1) & -(signs >>> (first - 1) & 1)) << (entry >> 15 & 0x1F);
+            changes |= ((1L << (entry >> 24 & 0xF)) - 1) & -(signs >>> (last - 1) & 1);
+            out = out << all | ((bits >>> -all) ^ changes);
             bits <<= all;
             count -= all;
-            out = out << all | (chunk ^ (magnitude & -(signs >>> (next - 1) & 1)));
             outCount += all;
-            if (outCount >= 32) {
-                outCount -= 32;
-                AcStore.HALF.set(target, outNext, (int) (out >>> outCount));
-                outNext += 4;
-            }
+            EntropyInput.WORD.set(target, outNext, out << -outCount);
+            outNext += outCount >>> 3;
+            outCount &= 7;
         }
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
             throw tooManyCoefficients(in, blocks, index);

@@ -33,11 +33,9 @@ final class AcReorderer extends BlockReader {
         long present = 0;
         int next = 1;
         while (next < 64) {
-            if (count < 32) {
-                bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
-                position += (63 - count) >>> 3;
-                count |= 56;
-            }
+            bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
+            position += (63 - count) >>> 3;
+            count |= 56;
             int entry = acDecoder.shortEntry(bits);
             if (entry == 0) {
                 entry = acDecoder.longAcEntry(bits);

@@ -1,9 +1,6 @@
 package vestibule.dicom.jpeg;
 
 import java.io.IOException;
-import java.lang.invoke.MethodHandles;
-import java.lang.invoke.VarHandle;
-import java.nio.ByteOrder;
 import java.util.Arrays;
 
 /**
@@ -11,9 +8,6 @@ import java.util.Arrays;
  * block of a component where its part lies. So a picture can be laid down anew without its coefficients in memory.
  */
 final class AcStore {
-    /** Four bytes at once, most significant first. */
-    static final VarHandle HALF = MethodHandles.byteArrayViewVarHandle(int[].class, ByteOrder.BIG_ENDIAN);
-
     private static final int LENGTH_BITS = 12;
     private static final int ROOM = 1024;
 

@@ -61,11 +61,9 @@ final class BlockEncoder {
                 int zeros = code(coder, SIXTEEN_ZEROS);
                 out = out << (zeros & 0x1F) | zeros >>> 5;
                 outCount += zeros & 0x1F;
-                if (outCount >= 32) {
-                    outCount -= 32;
-                    AcStore.HALF.set(target, outNext, (int) (out >>> outCount));
-                    outNext += 4;
-                }
+                EntropyInput.WORD.set(target, outNext, out << -outCount);
+                outNext += outCount >>> 3;
+                outCount &= 7;
             }
             int value = values[index];
             int category = value >>> 16;
@@ -73,22 +71,18 @@ final class BlockEncoder {
             int all = (code & 0x1F) + category;
             out = out << all | (long) (code >>> 5) << category | (value & 0xFFFF);
             outCount += all;
-            if (outCount >= 32) {
-                outCount -= 32;
-                AcStore.HALF.set(target, outNext, (int) (out >>> outCount));
-                outNext += 4;
-            }
+            EntropyInput.WORD.set(target, outNext, out << -outCount);
+            outNext += outCount >>> 3;
+            outCount &= 7;
         }
         if (previous != 63) {
             int end = code(coder, END_OF_BLOCK);
             out = out << (end & 0x1F) | end >>> 5;
             outCount += end & 0x1F;
         }
-        if (outCount >= 32) {
-            outCount -= 32;
-            AcStore.HALF.set(target, outNext, (int) (out >>> outCount));
-            outNext += 4;
-        }
+        EntropyInput.WORD.set(target, outNext, out << -outCount);
+        outNext += outCount >>> 3;
+        outCount &= 7;
         store.resume(outNext, out, outCount);
         return AcStore.reference(from, store.bitPosition());
     }

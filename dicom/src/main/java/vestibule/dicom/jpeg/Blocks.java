@@ -2,7 +2,13 @@ package vestibule.dicom.jpeg;
 
 /** What is kept of one component while a picture is laid down anew: DC values, and where the AC codes lie. */
 final class Blocks {
-    private static final int LARGEST_DC = 2047;
+    /**
+     * DC is eight times the mean of samples from -128 to 127, before quantization (T.81 A.3.3). Two values within this
+     * range differ by at most 11 bits, which is what a baseline picture can write (T.81 Table F.1).
+     */
+    private static final int LEAST_DC = -1024;
+
+    private static final int LARGEST_DC = 1023;
 
     final Plane plane;
     final short[] dc;
@@ -35,10 +41,14 @@ final class Blocks {
         return column < keptWide && row < keptHigh ? row * plane.blocksWide() + column : -1;
     }
 
-    /** Whether adding this difference leaves the range that 8-bit samples can reach, with room for rounding. */
+    /** Whether adding this difference leaves the range that 8-bit samples can reach. */
     boolean predictionOverflows(int difference) {
         predictor += difference;
-        return predictor > LARGEST_DC || predictor < -LARGEST_DC;
+        return isOutOfRange(predictor);
+    }
+
+    static boolean isOutOfRange(int dc) {
+        return dc > LARGEST_DC || dc < LEAST_DC;
     }
 
     /** Index of the component in the frame. */

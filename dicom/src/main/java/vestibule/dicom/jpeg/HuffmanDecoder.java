@@ -22,6 +22,9 @@ final class HuffmanDecoder {
 
     private final HuffmanTable table;
     private final int[] entries;
+    private final int[] symbols;
+    private final int[] pairs;
+    private final int[] several;
 
     /** For each length the first code after those of that length, left-justified in 16 bits. */
     private final int[] codesEnd = new int[HuffmanTable.LONGEST_CODE + 1];
@@ -32,6 +35,7 @@ final class HuffmanDecoder {
     private HuffmanDecoder(HuffmanTable table, boolean dc) {
         this.table = table;
         this.entries = new int[1 << WIDTH];
+        this.symbols = new int[1 << WIDTH];
         int code = 0;
         int index = 0;
         for (int length = 1; length <= HuffmanTable.LONGEST_CODE; length++) {
@@ -40,7 +44,9 @@ final class HuffmanDecoder {
                 if (length <= WIDTH) {
                     int first = code << (WIDTH - length);
                     int entry = entry(length, table.symbol(index), dc);
-                    Arrays.fill(entries, first, first + (1 << (WIDTH - length)), entry);
+                    int end = first + (1 << (WIDTH - length));
+                    Arrays.fill(entries, first, end, entry);
+                    Arrays.fill(symbols, first, end, table.symbol(index) << 5 | length);
                 }
                 code++;
                 index++;
@@ -48,6 +54,8 @@ final class HuffmanDecoder {
             codesEnd[length] = code << (HuffmanTable.LONGEST_CODE - length);
             code <<= 1;
         }
+        several = dc ? entries : joined();
+        pairs = dc ? entries : paired();
     }
 
     static HuffmanDecoder dc(HuffmanTable table) {
@@ -91,12 +99,95 @@ final class HuffmanDecoder {
     }
 
     private int longEntry(long bits, boolean dc) {
-        int found = symbolAndLength(bits);
+        int found = longSymbolAndLength(bits);
         return found == 0 ? 0 : entry(found & 0x1F, found >> 5, dc);
+    }
+
+    /**
+     * As many AC symbols as begin within the look-up: the bits they and their extra bits take (bits 0-4) and how far they
+     * move on (from bit 5), up to and with an end of block; 0 where not even one is short enough or has a meaning.
+     */
+    int severalEntry(long bits) {
+        return several[(int) (bits >>> (64 - WIDTH))];
+    }
+
+    /** One AC symbol in the form of {@link #severalEntry}; 0 where there is none. */
+    int oneEntry(long bits) {
+        int found = shortEntry(bits);
+        int entry = found != 0 ? found : longAcEntry(bits);
+        return allBits(entry) | advance(entry) << 5;
+    }
+
+    /**
+     * One or two AC symbols that begin within the look-up: the bits of both with their extra bits (bits 0-4), how far the
+     * first moves on (5-9) and how far the second (10-14), the bits of the second (15-19), the number of extra bits of the
+     * first (20-23) and of the second (24-27), and in the sign whether the last of them ends the block; 0 for none.
+     */
+    int pairEntry(long bits) {
+        return pairs[(int) (bits >>> (64 - WIDTH))];
+    }
+
+    /** One AC symbol in the form of {@link #pairEntry}; 0 where there is none. */
+    int singleEntry(long bits) {
+        int found = shortEntry(bits);
+        int entry = found != 0 ? found : longAcEntry(bits);
+        return entry == 0 ? 0 : pair(entry, 0);
+    }
+
+    private int[] paired() {
+        int[] paired = new int[1 << WIDTH];
+        for (int window = 0; window < paired.length; window++) {
+            int first = entries[window];
+            int used = allBits(first);
+            int second = 0;
+            if (first != 0 && used < WIDTH && advance(first) < END_OF_BLOCK) {
+                int next = entries[(window << used) & (paired.length - 1)];
+                second = used + codeLength(next) <= WIDTH ? next : 0;
+            }
+            paired[window] = first == 0 ? 0 : pair(first, second);
+        }
+        return paired;
+    }
+
+    private static int pair(int first, int second) {
+        boolean ends = advance(first) == END_OF_BLOCK || advance(second) == END_OF_BLOCK;
+        return (allBits(first) + allBits(second))
+                | moved(first) << 5
+                | moved(second) << 10
+                | allBits(second) << 15
+                | extraBits(first) << 20
+                | extraBits(second) << 24
+                | (ends ? Integer.MIN_VALUE : 0);
+    }
+
+    private static int moved(int entry) {
+        int advance = advance(entry);
+        return advance == END_OF_BLOCK ? 0 : advance;
+    }
+
+    private int[] joined() {
+        int[] joined = new int[1 << WIDTH];
+        for (int window = 0; window < joined.length; window++) {
+            int used = 0;
+            int moved = 0;
+            int entry = entries[window];
+            while (entry != 0 && used + codeLength(entry) <= WIDTH && moved < END_OF_BLOCK) {
+                used += allBits(entry);
+                moved += advance(entry);
+                entry = used < WIDTH ? entries[(window << used) & (joined.length - 1)] : 0;
+            }
+            joined[window] = used | moved << 5;
+        }
+        return joined;
     }
 
     /** Any symbol, times 32, plus its code's length; 0 where the bits are no code. */
     int symbolAndLength(long bits) {
+        int found = symbols[(int) (bits >>> (64 - WIDTH))];
+        return found != 0 ? found : longSymbolAndLength(bits);
+    }
+
+    private int longSymbolAndLength(long bits) {
         int window = (int) (bits >>> 48);
         for (int length = 1; length <= HuffmanTable.LONGEST_CODE; length++) {
             if (window < codesEnd[length]) {

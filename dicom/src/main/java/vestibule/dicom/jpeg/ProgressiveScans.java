@@ -71,7 +71,7 @@ final class ProgressiveScans {
             Blocks of = blocks[component];
             BlockReader.readDc(input, decoders[component], of, blockIndex);
             int value = of.predictor * (1 << low);
-            if (value != (short) value) {
+            if (Blocks.isOutOfRange(value)) {
                 throw input.corrupt("scan " + input.scanNumber() + " brings a DC value out of range for "
                         + of.where(blockIndex) + "; the data is damaged.");
             }

@@ -6,9 +6,9 @@ import java.nio.channels.SeekableByteChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Codes a picture again as baseline sequential (T.81 Annex F) with the coefficients it has: turned, mirrored, or only
@@ -19,6 +19,8 @@ import org.jspecify.annotations.Nullable;
  * {@link JpegLimits#maxCoefficientBytes}.
  */
 public final class Recoder {
+    private static final int[] ALL_DC_CATEGORIES = allDcCategories();
+
     private final SeekableByteChannel channel;
     private final Jpeg jpeg;
     private final Recoding recoding;
@@ -85,10 +87,16 @@ public final class Recoder {
         store.finish();
         int restarts = recoding.restarts() == Recoding.Restarts.KEEP ? jpeg.restartInterval() : 0;
         BaselineWriter writer = new BaselineWriter(frame, layout, tables, quantization, restarts);
-        chooseDcTables(writer.countDc(blocks));
+        chooseDcTables(writer);
         BitOutput output = new BitOutput(target);
         writer.write(output, metadata(), blocks, store);
         return new Recoded(frame, recoding.turn(), loss, tablesKept, surplusBytes, output.finish());
+    }
+
+    private static int[] allDcCategories() {
+        int[] counts = new int[256];
+        Arrays.fill(counts, 0, 12, 1);
+        return counts;
     }
 
     private AcStore newStore() {
@@ -159,22 +167,21 @@ public final class Recoder {
         return store;
     }
 
-    private void chooseDcTables(int[][] counts) throws JpegFormatException {
-        for (int slot : tables.slots()) {
-            for (int category = 12; category < counts[slot].length; category++) {
-                if (counts[slot][category] > 0) {
-                    throw new JpegFormatException(
-                            Decodable.frameOffset(jpeg),
-                            "begins a picture with a DC difference of " + category
-                                    + " bits, where a baseline picture has 11 at most; it cannot be coded again.");
-                }
-            }
-        }
+    /** Makes DC tables where there are none yet, or where those there are lack a code for a difference. */
+    private void chooseDcTables(BaselineWriter writer) throws IOException {
+        boolean complete = true;
         for (int component = 0; component < blocks.length; component++) {
-            @Nullable HuffmanTable planned = tables.dc(component);
-            int slot = tables.slot(component);
-            boolean best = recoding.codes() == Recoding.Codes.OPTIMAL || planned == null;
-            if (planned == null || best || !new HuffmanCoder(planned).covers(counts[slot])) {
+            HuffmanTable planned = tables.dc(component);
+            complete &= planned != null && new HuffmanCoder(planned).covers(ALL_DC_CATEGORIES);
+        }
+        if (complete && recoding.codes() != Recoding.Codes.OPTIMAL) {
+            return;
+        }
+        int[][] counts = writer.countDc(blocks);
+        for (int slot : tables.slots()) {
+            HuffmanTable planned = tables.dcInSlot(slot);
+            boolean covered = planned != null && new HuffmanCoder(planned).covers(counts[slot]);
+            if (!covered || recoding.codes() == Recoding.Codes.OPTIMAL) {
                 tables.setDc(slot, OptimalTable.of(counts[slot]));
                 tablesKept = false;
             }

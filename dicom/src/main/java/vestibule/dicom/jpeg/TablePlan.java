@@ -20,10 +20,7 @@ final class TablePlan {
         slots = new int[count];
         sourceFits = !jpeg.frame().type().isProgressive() && takeFromSource(jpeg);
         if (!sourceFits) {
-            for (int component = 0; component < count; component++) {
-                slots[component] = component == 0 ? 0 : 1;
-            }
-            clear();
+            spread();
         }
     }
 
@@ -64,8 +61,11 @@ final class TablePlan {
         return sourceFits;
     }
 
-    /** Forgets the tables; which component uses which slot stays. */
-    void clear() {
+    /** Forgets the tables, and gives the first component a slot of its own. */
+    private void spread() {
+        for (int component = 0; component < slots.length; component++) {
+            slots[component] = component == 0 ? 0 : 1;
+        }
         for (int slot = 0; slot < 2; slot++) {
             dc[slot] = null;
             ac[slot] = null;
@@ -74,6 +74,7 @@ final class TablePlan {
 
     /** Fills the slots with the typical tables. */
     void useStandard() {
+        spread();
         dc[0] = StandardTables.DC_LUMINANCE;
         ac[0] = StandardTables.AC_LUMINANCE;
         dc[1] = StandardTables.DC_CHROMINANCE;
@@ -84,8 +85,9 @@ final class TablePlan {
         for (int component = 0; component < slots.length; component++) {
             HuffmanTable first = dc(component);
             HuffmanTable second = ac(component);
-            boolean luminance = slots[component] == 0;
-            if (first == null
+            boolean luminance = component == 0;
+            if (slots[component] != (luminance ? 0 : 1)
+                    || first == null
                     || second == null
                     || !first.sameCodes(luminance ? StandardTables.DC_LUMINANCE : StandardTables.DC_CHROMINANCE)
                     || !second.sameCodes(luminance ? StandardTables.AC_LUMINANCE : StandardTables.AC_CHROMINANCE)) {
@@ -115,6 +117,10 @@ final class TablePlan {
         for (int slot : slots) {
             ac[slot] = OptimalTable.of(counted.counts(slot));
         }
+    }
+
+    @Nullable HuffmanTable dcInSlot(int slot) {
+        return dc[slot];
     }
 
     void setDc(int slot, HuffmanTable table) {

@@ -82,11 +82,11 @@ public abstract sealed class AssociationException extends IOException {
     public static final class DeadlinePassed extends AssociationException {
         private static final long serialVersionUID = 1L;
 
-        DeadlinePassed(String peer, String awaited, Duration allowed) {
+        DeadlinePassed(String peer, String awaited, Duration allowed, @Nullable Throwable cause) {
             super(
                     "%s: %s did not come within %s; check the peer and the network between, or allow more time"
                             .formatted(peer, awaited, words(allowed)),
-                    null);
+                    cause);
         }
 
         private static String words(Duration allowed) {

@@ -261,9 +261,7 @@ final class UpperLayer {
         } else {
             abortNow();
         }
-        DeadlinePassed passed = new DeadlinePassed(peer, awaited, allowed);
-        passed.initCause(cause);
-        return passed;
+        return new DeadlinePassed(peer, awaited, allowed, cause);
     }
 
     private ConnectionLost lost(IOException cause) {

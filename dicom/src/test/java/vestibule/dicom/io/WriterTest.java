@@ -249,6 +249,8 @@ class WriterTest {
     void syntaxes() throws IOException {
         Element pixels = new Element(Tag.of(0x7FE0, 0x0010), VR.OB, new Value.Fragments(List.of(), List.of()));
         refused(identified().put(pixels), "encapsulated");
+        Element words = new Element(Tag.of(0x7FE0, 0x0010), VR.OW, new Value.Fragments(List.of(), List.of()));
+        refused(identified().put(words).build(), TransferSyntax.JPEG_BASELINE, "OB");
         refused(identified().build(), TransferSyntax.EXPLICIT_VR_BIG_ENDIAN, "not written");
         refused(identified().build(), TransferSyntax.DEFLATED_EXPLICIT_VR_LITTLE_ENDIAN, "not written");
     }

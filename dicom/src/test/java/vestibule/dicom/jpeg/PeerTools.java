@@ -12,10 +12,33 @@ import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 
 /** The command-line tools of libjpeg-turbo, as an independent opinion; tests that ask for them skip without them. */
 final class PeerTools {
+    private static final Map<Turn, List<String>> PEER_WORDS = Map.of(
+            Turn.NONE, List.of(),
+            Turn.FLIP_HORIZONTAL, List.of("-flip", "horizontal"),
+            Turn.FLIP_VERTICAL, List.of("-flip", "vertical"),
+            Turn.ROTATE_90, List.of("-rotate", "90"),
+            Turn.ROTATE_180, List.of("-rotate", "180"),
+            Turn.ROTATE_270, List.of("-rotate", "270"),
+            Turn.TRANSPOSE, List.of("-transpose"),
+            Turn.TRANSVERSE, List.of("-transverse"));
+
     private PeerTools() {}
+
+    /** How the peer is told to turn a picture. */
+    static List<String> words(Turn turn) {
+        return PEER_WORDS.get(turn);
+    }
+
+    /** What the peer makes of a picture, or null when it refuses. */
+    static byte[] turned(Path source, Turn turn, String edges) throws IOException, InterruptedException {
+        List<String> words = new ArrayList<>(words(turn));
+        words.add(edges);
+        return run("jpegtran", words, source);
+    }
 
     /** Standard output of a tool, or null when it exits with an error. */
     static byte[] run(String tool, List<String> arguments, Path input) throws IOException, InterruptedException {

@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.DynamicTest;
@@ -18,16 +17,6 @@ import org.junit.jupiter.api.io.TempDir;
 
 @DisplayName("Pictures coded again, against libjpeg-turbo's jpegtran and djpeg")
 class RecoderAgainstPeerTest {
-    private static final Map<Turn, List<String>> PEER_WORDS = Map.of(
-            Turn.NONE, List.of(),
-            Turn.FLIP_HORIZONTAL, List.of("-flip", "horizontal"),
-            Turn.FLIP_VERTICAL, List.of("-flip", "vertical"),
-            Turn.ROTATE_90, List.of("-rotate", "90"),
-            Turn.ROTATE_180, List.of("-rotate", "180"),
-            Turn.ROTATE_270, List.of("-rotate", "270"),
-            Turn.TRANSPOSE, List.of("-transpose"),
-            Turn.TRANSVERSE, List.of("-transverse"));
-
     /** Samples of larger pictures are compared once, untouched; equal coefficients say the rest. */
     private static final int SMALL = 20_000;
 
@@ -71,7 +60,7 @@ class RecoderAgainstPeerTest {
         boolean large = jpeg.length() > LARGE;
         for (Turn turn : large ? TURNS_OF_LARGE : List.of(Turn.values())) {
             boolean perfect = turn.edgeLoss(jpeg.frame()).isNone();
-            List<String> words = new ArrayList<>(PEER_WORDS.get(turn));
+            List<String> words = new ArrayList<>(PeerTools.words(turn));
             words.add(perfect ? "-perfect" : "-trim");
             byte[] peer = PeerTools.run("jpegtran", words, row.path());
             List<String> shortest = new ArrayList<>(words);

@@ -3,7 +3,7 @@ package vestibule.samples.drawing;
 /** The skin of a face with lips, brows, lashes, and the birthmark on the right cheek. */
 final class FaceSkin implements Material {
     private static final Tint LIP = Tint.of(0xb25f5c);
-    private static final Tint BIRTHMARK = Tint.of(0x4a2412);
+    private static final Tint BIRTHMARK = Tint.of(0x3c1a0d);
     private static final Tint INSIDE = Tint.of(0x3a1010);
     private static final Tint BLUSH = Tint.of(0xd9806a);
     private static final Tint DARK = Tint.of(0x2a1512);
@@ -62,8 +62,10 @@ final class FaceSkin implements Material {
     }
 
     private static void birthmark(Fragment spot, double x, double h) {
-        double away = Math.hypot((x + 43) / 5.0, (h - 20) / 4.0) + 0.12 * Noise.at(x * 0.6, h * 0.6, 1);
-        spot.mix(BIRTHMARK, 0.95 * Curve.step(1.05, 0.92, away));
+        double away = Math.hypot((x + 43) / 7.5, (h - 21) / 6.0) + 0.12 * Noise.at(x * 0.6, h * 0.6, 1);
+        double share = Curve.step(1.05, 0.92, away);
+        spot.mix(BIRTHMARK, 0.95 * share);
+        spot.shine *= 1 - share;
     }
 
     private static void nostril(Fragment spot, double x, double h) {

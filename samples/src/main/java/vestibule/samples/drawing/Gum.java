@@ -57,7 +57,8 @@ final class Gum {
         double behind = Curve.step(jaw.end() - 17.5, jaw.end() - 14, Math.abs(along));
         double closing =
                 Curve.step(-0.3, 1.2, fromMargin) * Curve.step(jaw.end() + 10, jaw.end() - 18, Math.abs(along));
-        outward *= Curve.mix(1, closing, behind);
+        double gap = jaw.nearest(along).stands() ? 0 : Curve.step(1, 0.7, relative);
+        outward *= Curve.mix(1, closing, Math.max(behind, gap));
         double height = jaw.neckHeight(along)
                 + jaw.rise() * (papilla(along, relative) * Curve.step(11, -2, fromMargin) - fromMargin * size);
         height +=

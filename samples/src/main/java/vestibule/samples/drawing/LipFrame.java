@@ -76,7 +76,7 @@ final class LipFrame {
             double round = 2 * Math.PI * u;
             corner.a = Math.cos(round);
             corner.b = v;
-            corner.place = around(turn, -1.6 + 3.6 * Math.cos(round), -6 + 3.0 * Math.sin(round));
+            corner.place = around(turn, -1.6 + 3.6 * Math.cos(round), -10 + 3.0 * Math.sin(round));
         });
     }
 

@@ -136,7 +136,7 @@ record Setting(Scene scene, Camera camera) {
         }
         double down = tab ? -9.5 : 0;
         Vector3 target = new Vector3(middle.x(), middle.y(), middle.z() + down);
-        Camera camera = new Camera(new Vector3(1, 0, 0), FEET, target, CLOSE, (tab ? 50 : 34) * size);
+        Camera camera = new Camera(new Vector3(1, 0, 0), FEET, target, CLOSE, (tab ? 50 : 40) * size);
         Camera lips = new Camera(camera.rows(), FEET, new Vector3(0, 8, 0), CLOSE, 72);
         scene.addAll(new LipFrame(lips, 33 * size, (tab ? 29 : 21) * size, person).meshes(false, false));
         scene.fade(12, 30);

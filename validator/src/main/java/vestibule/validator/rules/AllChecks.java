@@ -19,7 +19,13 @@ public final class AllChecks {
             new PrivateCheck(),
             new ModuleCheck(),
             new ImageDescriptionCheck(),
-            new OrientationCheck());
+            new OrientationCheck(),
+            new CodeCheck(),
+            new SideCheck(),
+            new SenseCheck(),
+            new PixelDataCheck(),
+            new ProfileCheck(),
+            new StreamCheck());
 
     private AllChecks() {}
 

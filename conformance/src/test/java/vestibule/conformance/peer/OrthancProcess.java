@@ -1,0 +1,130 @@
+package vestibule.conformance.peer;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+
+/** Debian's Orthanc, as a process of its own over a folder of its own. */
+public final class OrthancProcess implements ArchiveUnderTest {
+
+    private static final String TITLE = "ARCHIVE";
+    private static final Duration START = Duration.ofSeconds(60);
+
+    private final Process process;
+    private final Scratch scratch;
+    private final int port;
+    private final OrthancRest rest;
+
+    private OrthancProcess(Process process, Scratch scratch, int port, OrthancRest rest) {
+        this.process = process;
+        this.scratch = scratch;
+        this.port = port;
+        this.rest = rest;
+    }
+
+    /** Starts one; the test is skipped where the program is absent. */
+    public static OrthancProcess start() throws IOException {
+        Tool orthanc = Tool.named("Orthanc");
+        Scratch scratch = Scratch.create();
+        Path folder = scratch.folder();
+        int port = Deadline.freePort();
+        int web = Deadline.freePort();
+        Path settings = Files.writeString(folder.resolve("orthanc.json"), settings(folder, port, web));
+        Process process =
+                orthanc.start(List.of(settings.toString()), folder.resolve("out.txt"), folder.resolve("err.txt"));
+        OrthancRest rest = new OrthancRest("127.0.0.1", web);
+        OrthancProcess archive = new OrthancProcess(process, scratch, port, rest);
+        try {
+            Deadline.await(START, "Orthanc answers", () -> {
+                if (!process.isAlive()) {
+                    throw new AssertionError("Orthanc ended: " + Files.readString(folder.resolve("err.txt")));
+                }
+                return rest.answers();
+            });
+            return archive;
+        } catch (AssertionError e) {
+            archive.close();
+            throw e;
+        }
+    }
+
+    private static String settings(Path folder, int port, int web) {
+        return """
+                {
+                  "Name": "an archive for tests",
+                  "StorageDirectory": "%1$s/store",
+                  "IndexDirectory": "%1$s/store",
+                  "StorageCompression": false,
+                  "Plugins": [],
+                  "DicomAet": "%2$s",
+                  "DicomPort": %3$d,
+                  "DicomCheckCalledAet": true,
+                  "DicomAlwaysAllowEcho": true,
+                  "DicomAlwaysAllowStore": true,
+                  "DicomAlwaysAllowFind": true,
+                  "DefaultEncoding": "Latin1",
+                  "HttpPort": %4$d,
+                  "RemoteAccessAllowed": false,
+                  "AuthenticationEnabled": false,
+                  "HttpDescribeErrors": true,
+                  "ConcurrentJobs": 1
+                }
+                """.formatted(folder, TITLE, port, web);
+    }
+
+    @Override
+    public String name() {
+        return "Orthanc as a process";
+    }
+
+    @Override
+    public String host() {
+        return "127.0.0.1";
+    }
+
+    @Override
+    public int port() {
+        return port;
+    }
+
+    @Override
+    public String title() {
+        return TITLE;
+    }
+
+    @Override
+    public Path fetch(String sopInstanceUid, Path target) throws IOException {
+        return rest.fetch(sopInstanceUid, target);
+    }
+
+    @Override
+    public List<String> instances() throws IOException {
+        return rest.instances();
+    }
+
+    @Override
+    public List<String> patientNames() throws IOException {
+        return rest.patientNames();
+    }
+
+    @Override
+    public void close() throws IOException {
+        end(process);
+        scratch.close();
+    }
+
+    static void end(Process process) {
+        process.destroy();
+        try {
+            if (!process.waitFor(10, TimeUnit.SECONDS)) {
+                process.destroyForcibly();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            process.destroyForcibly();
+        }
+    }
+}

@@ -1,0 +1,40 @@
+package vestibule.dicom.jpeg;
+
+import java.io.IOException;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/** Finds out whether the picture is all there: decodes every code of every scan, and keeps nothing. */
+public final class EntropyCheck {
+    private EntropyCheck() {}
+
+    /**
+     * Decodes every code of a baseline, extended 8-bit or progressive picture.
+     *
+     * @return how many whole bytes of entropy-coded data stand after the last unit of a scan or a restart interval,
+     *     where none belong; decoders overlook them
+     * @throws JpegFormatException where the data is damaged or cut short, or the picture is of another kind
+     */
+    public static long surplusBytes(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
+        Decodable.check(jpeg);
+        if (jpeg.frame().type().isProgressive()) {
+            return Coefficients.read(channel, jpeg).surplusBytes();
+        }
+        Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
+        for (int component = 0; component < blocks.length; component++) {
+            Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(component));
+            blocks[component] = new Blocks(plane, component, false);
+        }
+        SequentialScans scans = new SequentialScans(channel, jpeg);
+        scans.read(blocks, new BlockChecker());
+        return scans.surplusBytes();
+    }
+
+    /** The same for a file. */
+    public static long surplusBytes(Path file, JpegLimits limits) throws IOException {
+        try (SeekableByteChannel channel = Files.newByteChannel(file)) {
+            return surplusBytes(channel, Jpeg.read(channel, limits));
+        }
+    }
+}

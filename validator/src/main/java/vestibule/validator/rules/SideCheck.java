@@ -1,0 +1,167 @@
+package vestibule.validator.rules;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.dict.Dictionary;
+import vestibule.validator.Check;
+import vestibule.validator.Findings;
+import vestibule.validator.Location;
+import vestibule.validator.Rule;
+import vestibule.validator.Severity;
+import vestibule.validator.Subject;
+import vestibule.validator.iod.BodyParts;
+
+/** Whether all that an object says of side, tooth and body part agrees (PS3.3 C.8.12.1, 10.5; PS3.16 Annex L). */
+final class SideCheck implements Check {
+
+    private static final Rule SIDES = Rule.of(
+            "COD-010",
+            Severity.ERROR,
+            "PS3.3 C.8.12.1",
+            "The modifiers of region and structure name the side that Image Laterality names.",
+            "ImageLaterality is {image}, and a modifier of {sequence} says {modifier}",
+            "Find out which side is shown, and say it in one way everywhere.");
+    private static final Rule TOOTH = Rule.of(
+            "COD-011",
+            Severity.ERROR,
+            "PS3.3 C.8.12.1",
+            "A coded tooth is on the side that Image Laterality names.",
+            "ImageLaterality is {image}, and tooth {tooth} is on the {side}",
+            "Find out which side is shown; a wrong side can lead to a wrong treatment.");
+    private static final Rule BODY_PART = Rule.of(
+            "COD-012",
+            Severity.NOTE,
+            "PS3.16 L",
+            "Body Part Examined is one of the terms of the standard.",
+            "BodyPartExamined is \"{found}\", which is not among the terms",
+            "Use a term of the list, as JAW or MOUTH; teeth are coded as structures.");
+    private static final Rule REGION = Rule.of(
+            "COD-013",
+            Severity.WARNING,
+            "PS3.3 C.7.3.1",
+            "Body Part Examined and Anatomic Region name the same part.",
+            "BodyPartExamined is \"{found}\", and the anatomic region {code} is \"{expected}\"",
+            "Leave Body Part Examined out, or make the two agree.");
+
+    private static final Attribute REGION_MODIFIER = attribute("AnatomicRegionModifierSequence");
+    private static final Attribute STRUCTURE_MODIFIER = attribute("PrimaryAnatomicStructureModifierSequence");
+
+    private static Attribute attribute(String keyword) {
+        return Dictionary.standard().find(keyword).orElseThrow().attribute();
+    }
+
+    @Override
+    public List<Rule> rules() {
+        return List.of(SIDES, TOOTH, BODY_PART, REGION);
+    }
+
+    @Override
+    public void run(Subject subject, Findings findings) {
+        if (!subject.isPhotograph()) {
+            return;
+        }
+        DataSet dataSet = subject.dataSet();
+        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY);
+        if (image.isPresent()) {
+            checkModifiers(dataSet, Attributes.ANATOMIC_REGION_SEQUENCE, REGION_MODIFIER, image.get(), findings);
+            checkModifiers(
+                    dataSet, Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, STRUCTURE_MODIFIER, image.get(), findings);
+            checkTeeth(dataSet, image.get(), findings);
+        }
+        checkBodyPart(dataSet, findings);
+    }
+
+    private static void checkModifiers(
+            DataSet dataSet, Attribute sequence, Attribute modifiers, String image, Findings findings) {
+        List<DataSet> items = dataSet.items(sequence);
+        Set<String> sides = new TreeSet<>();
+        List<Location> places = new ArrayList<>();
+        for (int i = 0; i < items.size(); i++) {
+            for (DataSet modifier : items.get(i).items(modifiers)) {
+                Optional<String> side =
+                        side(modifier.text(Attributes.CODE_VALUE).orElse(""));
+                if (side.isPresent() && !side.get().equals(image)) {
+                    sides.add(side.get());
+                    places.add(Location.of(sequence).item(i + 1).at(modifiers.tag()));
+                }
+            }
+        }
+        // Modifiers for both sides, one after the other, say what B says.
+        boolean both = image.equals("B") && sides.equals(Set.of("L", "R"));
+        if (!sides.isEmpty() && !both) {
+            findings.report(
+                    SIDES,
+                    places.get(0),
+                    "image",
+                    image,
+                    "sequence",
+                    sequence.keyword(),
+                    "modifier",
+                    String.join(", ", sides));
+        }
+    }
+
+    /** The laterality that a modifier of CID 244 or 2 states. */
+    private static Optional<String> side(String code) {
+        return switch (code) {
+            case "24028007", "G-A100" -> Optional.of("R");
+            case "7771000", "G-A101" -> Optional.of("L");
+            case "51440002", "G-A102" -> Optional.of("B");
+            default -> Optional.empty();
+        };
+    }
+
+    private static void checkTeeth(DataSet dataSet, String image, Findings findings) {
+        List<DataSet> items = dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE);
+        for (int i = 0; i < items.size(); i++) {
+            String code = items.get(i).text(Attributes.CODING_SCHEME_DESIGNATOR).orElse("") + " "
+                    + items.get(i).text(Attributes.CODE_VALUE).orElse("");
+            Optional<CodeTable.Tooth> tooth = CodeTable.standard().tooth(code);
+            boolean oneSide = image.equals("R") || image.equals("L");
+            if (oneSide
+                    && tooth.isPresent()
+                    && !tooth.get()
+                            .side()
+                            .substring(0, 1)
+                            .toUpperCase(Locale.ROOT)
+                            .equals(image)) {
+                findings.report(
+                        TOOTH,
+                        Location.of(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE)
+                                .item(i + 1),
+                        "image",
+                        image,
+                        "tooth",
+                        tooth.get().number(),
+                        "side",
+                        tooth.get().side());
+            }
+        }
+    }
+
+    private static void checkBodyPart(DataSet dataSet, Findings findings) {
+        Optional<String> found = dataSet.text(Attributes.BODY_PART_EXAMINED);
+        if (found.isEmpty()) {
+            return;
+        }
+        Location where = Location.of(Attributes.BODY_PART_EXAMINED);
+        if (BodyParts.standard().ofTerm(found.get()).isEmpty()) {
+            findings.report(BODY_PART, where, "found", found.get());
+            return;
+        }
+        dataSet.items(Attributes.ANATOMIC_REGION_SEQUENCE).stream()
+                .flatMap(item -> item.text(Attributes.CODE_VALUE).stream())
+                .flatMap(code -> BodyParts.standard().ofCode(code).stream())
+                .filter(part -> !part.term().isEmpty() && !part.term().equals(found.get()))
+                .findFirst()
+                .ifPresent(part -> findings.report(
+                        REGION, where, "found", found.get(), "code", part.code(), "expected", part.term()));
+    }
+}

@@ -1,0 +1,100 @@
+package vestibule.validator;
+
+import static vestibule.validator.Photographs.attribute;
+import static vestibule.validator.Photographs.code;
+
+import java.util.List;
+import java.util.Map;
+import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
+
+/** For each rule of codes, sides and sense, a file that breaks it. */
+final class SenseExamples {
+
+    private SenseExamples() {}
+
+    static void addTo(Map<String, Example> all) {
+        addCodes(all);
+        addSides(all);
+        addSense(all);
+    }
+
+    private static Example region(DataSet code) {
+        return Example.of(Photographs.good().toBuilder()
+                .put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(code))
+                .build());
+    }
+
+    private static Example structure(DataSet code) {
+        return Example.of(Photographs.good().toBuilder()
+                .put(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, List.of(code))
+                .build());
+    }
+
+    private static DataSet with(Attribute attribute, String... values) {
+        return Photographs.good().toBuilder().put(attribute, values).build();
+    }
+
+    private static void addCodes(Map<String, Example> all) {
+        all.put("COD-001", region(code("SRT", "T-D1213", "Jaw region")));
+        all.put("COD-002", region(code("SCT", "661005", "Mouth")));
+        all.put("COD-003", region(code("SCT", "661005", "Kieferregion")));
+        all.put("COD-004", region(code("SCT", "661006", "Jaw region")));
+        all.put("COD-005", structure(code("SCT", "22120004", "Maxillary right central incisor tooth")));
+        all.put(
+                "COD-006",
+                region(code("SCT", "661005", "Jaw region").toBuilder()
+                        .put(attribute("ContextIdentifier"), "4018")
+                        .put(attribute("MappingResource"), "DCMR")
+                        .put(attribute("ContextGroupVersion"), "20190118")
+                        .build()));
+        all.put("COD-007", region(code("99INV", "JAW", "Jaw region")));
+    }
+
+    private static void addSides(Map<String, Example> all) {
+        DataSet left = code("SCT", "661005", "Jaw region").toBuilder()
+                .put(attribute("AnatomicRegionModifierSequence"), List.of(code("SCT", "7771000", "Left")))
+                .build();
+        all.put("COD-010", region(left));
+        // tooth 21
+        all.put("COD-011", structure(code("SCT", "424399000", "Permanent maxillary left central incisor tooth")));
+        all.put("COD-012", Example.of(with(Attributes.BODY_PART_EXAMINED, "TEETH")));
+        all.put("COD-013", Example.of(with(Attributes.BODY_PART_EXAMINED, "MOUTH")));
+    }
+
+    private static void addSense(Map<String, Example> all) {
+        all.put("PHO-004", Example.of(with(Attributes.PATIENT_BIRTH_DATE, "20270101")));
+        all.put("PHO-005", Example.of(with(attribute("AcquisitionDateTime"), "20250303101612")));
+        all.put("PHO-006", Example.of(with(Attributes.IMAGE_TYPE, "DERIVED", "PRIMARY")));
+        DataSet itself = DataSet.builder()
+                .put(attribute("ReferencedSOPClassUID"), "1.2.840.10008.5.1.4.1.1.77.1.4")
+                .put(attribute("ReferencedSOPInstanceUID"), "2.25.1003")
+                .put(
+                        attribute("PurposeOfReferenceCodeSequence"),
+                        List.of(code("DCM", "121322", "Source image for image processing operation")))
+                .build();
+        all.put(
+                "PHO-007",
+                Example.of(Photographs.good().toBuilder()
+                        .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(itself))
+                        .build()));
+        all.put("PHO-008", region(code("SCT", "89545001", "Face")));
+        all.put(
+                "PHO-009",
+                Example.of(Photographs.good().toBuilder()
+                        .putEmpty(Attributes.PATIENT_ORIENTATION)
+                        .build()));
+        all.put(
+                "PHO-010",
+                Example.of(Photographs.good().toBuilder()
+                        .remove(Attributes.ANATOMIC_REGION_SEQUENCE)
+                        .build()));
+        all.put(
+                "PHO-011",
+                Example.of(Photographs.good().toBuilder()
+                        .putEmpty(Attributes.PATIENT_ID)
+                        .build()));
+        all.put("PHO-012", Example.of(with(attribute("GPSMapDatum"), "WGS-84")));
+    }
+}

@@ -1,0 +1,5 @@
+/** Tests of what checks are made of. */
+@NullMarked
+package vestibule.validator.rules;
+
+import org.jspecify.annotations.NullMarked;
