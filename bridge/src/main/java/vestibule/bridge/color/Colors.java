@@ -32,7 +32,8 @@ public record Colors(Optional<byte[]> profile, Optional<String> colorSpace, List
      */
     public static Colors of(Jpeg jpeg, Optional<String> noted) {
         ProfileCondition condition = jpeg.profileCondition();
-        boolean colour = jpeg.color().coding() == ColorCoding.YCBCR || jpeg.color().coding() == ColorCoding.RGB;
+        boolean colour =
+                jpeg.color().coding() == ColorCoding.YCBCR || jpeg.color().coding() == ColorCoding.RGB;
         if (!colour) {
             return UNSAID;
         }

@@ -8,7 +8,8 @@ final class Matrix {
     static double[] times(double[] matrix, double[] vector) {
         double[] result = new double[3];
         for (int row = 0; row < 3; row++) {
-            result[row] = matrix[3 * row] * vector[0] + matrix[3 * row + 1] * vector[1] + matrix[3 * row + 2] * vector[2];
+            result[row] =
+                    matrix[3 * row] * vector[0] + matrix[3 * row + 1] * vector[1] + matrix[3 * row + 2] * vector[2];
         }
         return result;
     }

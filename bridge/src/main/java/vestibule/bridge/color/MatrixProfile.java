@@ -3,14 +3,8 @@ package vestibule.bridge.color;
 import java.util.List;
 import java.util.Optional;
 
-/**
- * Colours described by three primaries and a tone curve for each (ICC.1:2010 8.3.3).
- *
- * @param primaries X, Y, Z of red, green and blue, seen under D50: nine numbers
- * @param white X, Y, Z of the media white
- * @param curves of red, green and blue
- */
-record MatrixProfile(double[] primaries, double[] white, List<ToneCurve> curves) {
+/** Colours described by three primaries and a tone curve for each (ICC.1:2010 8.3.3). */
+final class MatrixProfile {
 
     /** The illuminant of the connection space (ICC.1:2010 7.2.16). */
     static final double[] D50 = {0.9642, 1.0, 0.8249};
@@ -33,8 +27,31 @@ record MatrixProfile(double[] primaries, double[] white, List<ToneCurve> curves)
     private static final double SAME_PRIMARIES = 0.003;
     private static final double SAME_LIGHT = 0.004;
 
-    MatrixProfile {
-        curves = List.copyOf(curves);
+    private final double[] primaries;
+    private final double[] white;
+    private final List<ToneCurve> curves;
+
+    /**
+     * @param primaries X, Y, Z of red, green and blue, seen under D50: nine numbers
+     * @param white X, Y, Z of the media white
+     * @param curves of red, green and blue
+     */
+    MatrixProfile(double[] primaries, double[] white, List<ToneCurve> curves) {
+        this.primaries = primaries.clone();
+        this.white = white.clone();
+        this.curves = List.copyOf(curves);
+    }
+
+    double[] primaries() {
+        return primaries.clone();
+    }
+
+    double[] white() {
+        return white.clone();
+    }
+
+    List<ToneCurve> curves() {
+        return curves;
     }
 
     /** The published space of that name in Color Space (PS3.3 C.11.15.1.2): SRGB or ADOBERGB. */
@@ -61,8 +78,8 @@ record MatrixProfile(double[] primaries, double[] white, List<ToneCurve> curves)
         }
         for (int component = 0; component < 3; component++) {
             for (double value = 0.1; value < 1; value += 0.2) {
-                double difference =
-                        curves.get(component).light(value) - other.curves.get(component).light(value);
+                double difference = curves.get(component).light(value)
+                        - other.curves.get(component).light(value);
                 if (Math.abs(difference) > SAME_LIGHT) {
                     return false;
                 }

@@ -46,7 +46,8 @@ record SourceProfile(@Nullable MatrixProfile matrix, String problem, boolean els
         for (int component = 0; component < 3; component++) {
             String letter = "rgb".substring(component, component + 1);
             Optional<double[]> primary = xyz(tags.get(letter + "XYZ"));
-            Optional<ToneCurve> curve = Optional.ofNullable(tags.get(letter + "TRC")).flatMap(ToneCurve::read);
+            Optional<ToneCurve> curve =
+                    Optional.ofNullable(tags.get(letter + "TRC")).flatMap(ToneCurve::read);
             if (primary.isEmpty() || curve.isEmpty()) {
                 return wrong("has primaries or tone curves that cannot be read");
             }

@@ -3,12 +3,8 @@ package vestibule.bridge.color;
 import java.nio.ByteBuffer;
 import java.util.Optional;
 
-/**
- * How a component's numbers become light, as an ICC profile writes it: a curve of points or a formula (ICC.1:2010 10.5, 10.15).
- *
- * @param element the tag element, type signature included
- */
-record ToneCurve(byte[] element) {
+/** How a component's numbers become light, as an ICC profile writes it: a curve of points or a formula (ICC.1:2010 10.5, 10.15). */
+final class ToneCurve {
 
     private static final int CURVE = 0x63757276;
     private static final int FORMULA = 0x70617261;
@@ -16,6 +12,17 @@ record ToneCurve(byte[] element) {
     private static final int[] PARAMETERS = {1, 3, 4, 5, 7};
     private static final int POINTS = 1024;
     private static final double ONE = 65535.0;
+
+    private final byte[] element;
+
+    private ToneCurve(byte[] element) {
+        this.element = element;
+    }
+
+    /** The tag element, type signature included. */
+    byte[] element() {
+        return element.clone();
+    }
 
     /** The curve of IEC 61966-2-1, sRGB. */
     static ToneCurve srgb() {
@@ -45,18 +52,17 @@ record ToneCurve(byte[] element) {
             return Optional.empty();
         }
         int start = tag.position();
-        int length =
-                switch (tag.getInt(start)) {
-                    case CURVE -> {
-                        int count = tag.getInt(start + 8);
-                        yield count < 0 || count > MOST_POINTS ? -1 : 12 + 2 * count;
-                    }
-                    case FORMULA -> {
-                        int function = tag.getShort(start + 8);
-                        yield function < 0 || function >= PARAMETERS.length ? -1 : 12 + 4 * PARAMETERS[function];
-                    }
-                    default -> -1;
-                };
+        int length = switch (tag.getInt(start)) {
+            case CURVE -> {
+                int count = tag.getInt(start + 8);
+                yield count < 0 || count > MOST_POINTS ? -1 : 12 + 2 * count;
+            }
+            case FORMULA -> {
+                int function = tag.getShort(start + 8);
+                yield function < 0 || function >= PARAMETERS.length ? -1 : 12 + 4 * PARAMETERS[function];
+            }
+            default -> -1;
+        };
         if (length < 0 || length > tag.remaining()) {
             return Optional.empty();
         }

@@ -32,8 +32,7 @@ final class ImageModules {
         object.put(
                 Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
                 "view=%s; capture=%s%s"
-                        .formatted(
-                                placement.view().id(), placement.capture().word(), state(material)));
+                        .formatted(placement.view().id(), placement.capture().word(), state(material)));
     }
 
     /**
@@ -43,6 +42,7 @@ final class ImageModules {
     private static String originality(PhotographicObject.Material material) {
         boolean derived = material.standing() instanceof Standing.Corrected
                 || material.standing() instanceof Standing.Copy
+                || !material.picture().changes().loss().isNone()
                 || material.picture().changes().coding() == Changes.Coding.INKS;
         return derived ? "DERIVED" : "ORIGINAL";
     }

@@ -49,12 +49,10 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
         /** A picture by mirror that was not put right is never passed off as finished, nor one that was turned otherwise. */
         public Material {
             Changes changes = picture.changes();
-            Turn expected = standing instanceof Standing.Recorded
-                    ? Turn.NONE
-                    : wanted(photo, placement);
+            Turn expected = standing instanceof Standing.Recorded ? Turn.NONE : wanted(photo, placement);
             if (changes.turn() != expected) {
-                throw new IllegalArgumentException("the picture was laid down by %s where %s puts it right"
-                        .formatted(changes.turn(), expected));
+                throw new IllegalArgumentException(
+                        "the picture was laid down by %s where %s puts it right".formatted(changes.turn(), expected));
             }
         }
 
@@ -64,8 +62,7 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
         }
 
         private static Turn wanted(Photo photo, Placement placement) {
-            Turn correction =
-                    placement.correction().map(MirrorCorrection::turn).orElse(Turn.NONE);
+            Turn correction = placement.correction().map(MirrorCorrection::turn).orElse(Turn.NONE);
             return photo.upright().then(correction);
         }
     }

@@ -65,7 +65,8 @@ final class PixelModules {
 
     /** Unpacked size over the size of the lossy stream (PS3.3 C.7.6.1.1.5.2). */
     private static String ratio(Picture picture) {
-        long unpacked = (long) picture.rows() * picture.columns() * picture.form().samples();
+        long unpacked =
+                (long) picture.rows() * picture.columns() * picture.form().samples();
         return BigDecimal.valueOf(unpacked)
                 .divide(BigDecimal.valueOf(picture.lossyLength()), new MathContext(4))
                 .stripTrailingZeros()

@@ -86,9 +86,8 @@ public record CameraNotes(
     private static Optional<String> colorSpace(ExifTags second, Metadata metadata) {
         ExifTags interoperability = new ExifTags(metadata.getFirstDirectoryOfType(ExifInteropDirectory.class));
         long noted = second.number(ExifSubIFDDirectory.TAG_COLOR_SPACE).orElse(0L);
-        boolean adobe = interoperability
-                .text(ExifInteropDirectory.TAG_INTEROP_INDEX)
-                .equals(Optional.of("R03"));
+        boolean adobe =
+                interoperability.text(ExifInteropDirectory.TAG_INTEROP_INDEX).equals(Optional.of("R03"));
         if (noted == SRGB) {
             return Optional.of("SRGB");
         }

@@ -24,7 +24,8 @@ public record Changes(Turn upright, Turn correction, EdgeLoss loss, Coding codin
         /** Unpacked, since no JPEG Baseline object holds red, green and blue as they are. */
         UNPACKED("Unpacked from a JPEG stream of red, green and blue; not compressed again."),
         /** Unpacked, and red, green and blue made of four inks. */
-        INKS("Unpacked from a JPEG stream of four inks; red, green and blue made by the plain rule, each ink dimming its light.");
+        INKS(
+                "Unpacked from a JPEG stream of four inks; red, green and blue made by the plain rule, each ink dimming its light.");
 
         private final String words;
 
@@ -58,7 +59,8 @@ public record Changes(Turn upright, Turn correction, EdgeLoss loss, Coding codin
             sentences.add("Taken by mirror and laterally reversed as recorded: " + words(correction) + ".");
         }
         if (turned()) {
-            sentences.add(coding == Coding.KEPT || coding == Coding.RECODED ? "Without loss." : "No pixel changed by it.");
+            sentences.add(
+                    coding == Coding.KEPT || coding == Coding.RECODED ? "Without loss." : "No pixel changed by it.");
         }
         if (!loss.isNone()) {
             sentences.add("Of the recorded picture were left off: " + loss.words() + ".");

@@ -15,8 +15,7 @@ import vestibule.dicom.data.Bulk;
  * @param changes what was done to it
  * @param colors what its colours mean
  */
-public record Picture(
-        Form form, int rows, int columns, Bulk stream, long lossyLength, Changes changes, Colors colors) {
+public record Picture(Form form, int rows, int columns, Bulk stream, long lossyLength, Changes changes, Colors colors) {
 
     /** How samples are coded. */
     public enum Form {

@@ -75,7 +75,8 @@ public final class PictureMaker {
             if (inks || coding == ColorCoding.RGB) {
                 return new SampleUnpacking(photo, scratch).picture(wish, inks ? Colors.UNSAID : colors);
             }
-            // Decoded in any case: what is damaged or holds bytes of something else is found out before it is kept for ever
+            // Decoded in any case: what is damaged or holds bytes of something else is found out before it is kept for
+            // ever
             boolean clean = EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT) == 0;
             boolean asItIs = clean
                     && wish.turn() == Turn.NONE
@@ -94,9 +95,8 @@ public final class PictureMaker {
                 .filter(hindrance -> !curedByUnpacking(hindrance.reason(), inks))
                 .toList();
         if (!remaining.isEmpty()) {
-            throw new PhotoException(
-                    remaining.stream().map(Hindrance::sentence).collect(Collectors.joining("; "))
-                            + "; this photograph cannot become an object without loss");
+            throw new PhotoException(remaining.stream().map(Hindrance::sentence).collect(Collectors.joining("; "))
+                    + "; this photograph cannot become an object without loss");
         }
     }
 

@@ -73,8 +73,9 @@ final class PrivateNotes {
     }
 
     private static void putText(DataSet.Builder notes, Attribute attribute, Optional<String> text) {
-        notes.putIfKnown(attribute, text.filter(value -> TextForm.problem(attribute.vr(), value)
-                .isEmpty()));
+        notes.putIfKnown(
+                attribute,
+                text.filter(value -> TextForm.problem(attribute.vr(), value).isEmpty()));
     }
 
     private static void putPlace(DataSet.Builder notes, ExifTags place, int tag) {
@@ -86,8 +87,9 @@ final class PrivateNotes {
             case CS ->
                 notes.putIfKnown(
                         attribute,
-                        place.text(tag).filter(letter -> letter.length() == 1
-                                && LETTERS.getOrDefault(tag, "").contains(letter)));
+                        place.text(tag)
+                                .filter(letter -> letter.length() == 1
+                                        && LETTERS.getOrDefault(tag, "").contains(letter)));
             case DS -> {
                 List<String> decimals = Decimal.of(place.fractions(tag));
                 if (!decimals.isEmpty() && attribute.multiplicity().allows(decimals.size())) {

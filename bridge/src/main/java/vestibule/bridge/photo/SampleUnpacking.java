@@ -70,8 +70,8 @@ final class SampleUnpacking {
         Path stream = scratch.next();
         try (OutputStream out = Files.newOutputStream(stream)) {
             for (ByteRange range : essential.ranges()) {
-                try (var in = Bulk.of(photo.file(), range.offset(), range.length())
-                        .open()) {
+                try (var in =
+                        Bulk.of(photo.file(), range.offset(), range.length()).open()) {
                     in.transferTo(out);
                 }
             }
