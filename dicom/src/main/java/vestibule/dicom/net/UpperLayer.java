@@ -142,6 +142,23 @@ final class UpperLayer {
         return next(first, whole, awaited, allowed);
     }
 
+    /** Waits until something comes from the peer; false if nothing came in time, and the association still stands. */
+    boolean awaitMore(Deadline deadline) throws AssociationException {
+        requireOpen(Event.EVT10);
+        try {
+            return stream.awaitMore(deadline);
+        } catch (Transport.StoppedException e) {
+            throw stopped(e);
+        } catch (IOException e) {
+            throw lost(e);
+        }
+    }
+
+    private ConnectionLost stopped(Transport.StoppedException cause) {
+        abort();
+        return new ConnectionLost(peer, "we aborted the association because we are shutting down", cause);
+    }
+
     /** Answers the peer's wish to release and waits for it to close (AR-4). */
     void answerRelease() throws AssociationException {
         locally(Event.EVT14, null);
@@ -206,8 +223,7 @@ final class UpperLayer {
         } catch (DicomFormatException e) {
             throw violation("a PDU is not made as PS3.8 says, " + e.getMessage(), e);
         } catch (Transport.StoppedException e) {
-            abort();
-            throw new ConnectionLost(peer, "we aborted the association because we are shutting down", e);
+            throw stopped(e);
         } catch (IOException e) {
             throw lost(e);
         }

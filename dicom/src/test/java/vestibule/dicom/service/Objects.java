@@ -41,4 +41,13 @@ final class Objects {
         DicomFile.write(file, dataSet, TransferSyntax.JPEG_BASELINE);
         return DicomFile.read(file);
     }
+
+    /** The bytes of the one fragment of encapsulated pixel data. */
+    static byte[] pixels(Element pixelData) {
+        try {
+            return ((Value.Fragments) pixelData.value()).fragments().get(0).bytes(1 << 30);
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
 }
