@@ -4,6 +4,7 @@ module vestibule.bridge {
     requires vestibule.dicom;
     requires vestibule.validator;
     requires static org.jspecify;
+    requires java.desktop;
     requires org.slf4j;
     requires org.apache.commons.cli;
     requires org.tomlj;

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.Arrays;
@@ -25,7 +26,8 @@ import vestibule.dicom.io.DicomFormatException;
 public final class Main {
 
     private static final List<Command> COMMANDS = List.of(
-            new WrapCommand(Clock.system(ZoneId.systemDefault())),
+            new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
+            new TurnCommand(scratchParent()),
             new ViewsCommand(),
             new SendCommand(),
             new ProbeCommand(),
@@ -37,6 +39,10 @@ public final class Main {
             shows. Local law on records, consent and privacy wins over anything this program does.""";
 
     private Main() {}
+
+    private static Path scratchParent() {
+        return Path.of(System.getProperty("java.io.tmpdir", "."));
+    }
 
     /** Runs one command and ends the program with its exit code. */
     public static void main(String[] arguments) {

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -12,18 +11,20 @@ import org.apache.commons.cli.Options;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
-import vestibule.bridge.photo.Photo;
-import vestibule.bridge.photo.PhotoException;
+import vestibule.bridge.photo.PictureMaker;
+import vestibule.bridge.photo.Scratch;
+import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
+import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.View;
 import vestibule.bridge.view.ViewCatalogue;
 import vestibule.dicom.data.VR;
 import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.jpeg.Recoding;
 
 /** One photograph becomes one checked DICOM file. */
 final class WrapCommand implements Command {
@@ -31,9 +32,15 @@ final class WrapCommand implements Command {
     private static final ViewCatalogue CATALOGUE = ViewCatalogue.standard();
 
     private final Clock clock;
+    private final Path scratchParent;
 
-    WrapCommand(Clock clock) {
+    /**
+     * @param clock for what lies in the future
+     * @param scratchParent where pictures in the making may lie for a moment
+     */
+    WrapCommand(Clock clock, Path scratchParent) {
         this.clock = clock;
+        this.scratchParent = scratchParent;
     }
 
     @Override
@@ -63,6 +70,20 @@ final class WrapCommand implements Command {
                 Given.value("sex", "M/F/O", "Patient's Sex (0010,0040)"),
                 Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950), confirmed by a person"),
                 Given.value("capture", "HOW", "direct, mirror-front or mirror-behind"),
+                Given.value(
+                        "correct-by",
+                        "FLIP",
+                        "what puts a mirror picture right: flip-horizontal, flip-vertical, transpose or transverse; else the view and the capture say"),
+                Given.value("raw-out", "FILE", "where the picture as recorded goes, if it had to be turned or flipped"),
+                Given.value(
+                        "edge",
+                        "trim|keep",
+                        "where a lossless turn would bring a partial block to the wrong edge: trim leaves it off, keep refuses; else trim exactly if --raw-out is given"),
+                Given.value(
+                        "derived-from",
+                        "OBJECT",
+                        "for a copy that was greyed or annotated: the object it was made from"),
+                Given.value("derivation", "WORDS", "what was done to the copy"),
                 Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"),
                 Given.value("accession", "TEXT", "Accession Number (0008,0050)"),
                 Given.value("study-uid", "UID", "the study it belongs to; else one for each patient and day"),
@@ -89,27 +110,79 @@ final class WrapCommand implements Command {
         }
         Path file = Arguments.path("PHOTO", arguments.words().get(0));
         Path out = Arguments.path("--out", arguments.required("out"));
+        Optional<Path> rawOut = arguments.path("raw-out");
         Settings settings = SettingsFile.of(arguments);
+        Pictures pictures = pictures(arguments, settings);
         Patient patient = patient(arguments);
-        Visit visit = visit(arguments);
+        Optional<CopySource> source = CopySource.of(arguments, patient);
+        Visit own = visit(arguments);
+        Visit visit = source.map(one -> one.visit(own)).orElse(own);
         Placement placement = placement(arguments, settings);
-        checkTarget(out);
-        PhotographicObject object = object(file, patient, placement, visit, settings);
-        Gate.check(file, object);
-        DicomFile.write(out, object.dataSet(), object.transferSyntax());
-        terminal.out().println(out);
+        checkTargets(out, rawOut);
+        try (Scratch scratch = Scratch.in(scratchParent)) {
+            Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
+            Wrapping.Wrapped wrapped = wrapping.wrap(
+                    file,
+                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing)),
+                    rawOut.isPresent());
+            write(file, wrapped, out, rawOut, terminal);
+        }
         return Exit.FINE;
     }
 
-    private static void checkTarget(Path out) throws Failure {
+    /** Both objects are checked before one is written, and there are both or none. */
+    private static void write(Path file, Wrapping.Wrapped wrapped, Path out, Optional<Path> rawOut, Terminal terminal)
+            throws Failure, IOException {
+        Gate.check(file, wrapped.object());
+        Optional<PhotographicObject> raw = wrapped.raw();
+        if (raw.isPresent()) {
+            Gate.check(file, raw.get());
+            DicomFile.write(rawOut.orElseThrow(), raw.get().dataSet(), raw.get().transferSyntax());
+        }
+        try {
+            DicomFile.write(out, wrapped.object().dataSet(), wrapped.object().transferSyntax());
+        } catch (IOException e) {
+            if (raw.isPresent()) {
+                Files.deleteIfExists(rawOut.orElseThrow());
+            }
+            throw e;
+        }
+        wrapped.notes().forEach(note -> terminal.err().println("vestibule wrap: %s: %s.".formatted(file, note)));
+        terminal.out().println(out);
+        if (raw.isPresent()) {
+            terminal.out().println(rawOut.orElseThrow());
+        }
+    }
+
+    private static Pictures pictures(Arguments arguments, Settings settings) throws Failure {
+        Optional<Recoding.Edge> edge = arguments.formed("edge", Pictures::edge, "trim or keep");
+        Pictures pictures = settings.practice().pictures();
+        return edge.map(pictures::withEdge).orElse(pictures);
+    }
+
+    private static void checkTargets(Path out, Optional<Path> rawOut) throws Failure {
+        checkTarget("--out", out);
+        if (rawOut.isPresent()) {
+            checkTarget("--raw-out", rawOut.get());
+            if (rawOut.get()
+                    .toAbsolutePath()
+                    .normalize()
+                    .equals(out.toAbsolutePath().normalize())) {
+                throw new Failure(Exit.USAGE, "--raw-out names the same file as --out; name another.");
+            }
+        }
+    }
+
+    private static void checkTarget(String option, Path out) throws Failure {
         Path folder = out.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
-            throw new Failure(Exit.INPUT_OUTPUT, "--out %s: its folder is not there; make it first.".formatted(out));
+            throw new Failure(
+                    Exit.INPUT_OUTPUT, "%s %s: its folder is not there; make it first.".formatted(option, out));
         }
         if (Files.exists(out)) {
             throw new Failure(
                     Exit.INPUT_OUTPUT,
-                    "--out %s: is there already and is not written over; name another.".formatted(out));
+                    "%s %s: is there already and is not written over; name another.".formatted(option, out));
         }
     }
 
@@ -145,13 +218,18 @@ final class WrapCommand implements Command {
         View view = view(arguments, "view").orElseThrow();
         Optional<Capture> capture =
                 arguments.formed("capture", Capture::parse, "direct, mirror-front or mirror-behind");
+        Optional<MirrorCorrection> correction = arguments.formed(
+                "correct-by",
+                MirrorCorrection::parse,
+                "flip-horizontal, flip-vertical, transpose or transverse, since no turn puts a mirror picture right");
         try {
-            return Placement.of(
+            Placement placement = Placement.of(
                     view,
                     capture,
                     view(arguments, "like"),
                     teeth(arguments),
                     settings.practice().coding());
+            return correction.isPresent() ? placement.with(correction.get()) : placement;
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
         }
@@ -185,37 +263,5 @@ final class WrapCommand implements Command {
             }
         }
         return teeth;
-    }
-
-    private PhotographicObject object(Path file, Patient patient, Placement placement, Visit visit, Settings settings)
-            throws Failure, IOException {
-        try {
-            Photo photo = Photo.read(file);
-            checkDates(file, photo, patient);
-            return PhotographicObject.of(
-                    new PhotographicObject.Material(photo, patient, placement, visit, settings.practice()));
-        } catch (PhotoException | DicomFormatException e) {
-            throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
-        }
-    }
-
-    /** A photograph older than its patient, or from the future, says that the patient or the clock is wrong. */
-    private void checkDates(Path file, Photo photo, Patient patient) throws Failure {
-        Optional<LocalDate> taken =
-                photo.camera().captured().map(time -> time.local().toLocalDate());
-        if (taken.isPresent()
-                && patient.birthDate().isPresent()
-                && taken.get().isBefore(patient.birthDate().get())) {
-            throw new Failure(
-                    Exit.FINDINGS,
-                    "%s: the camera says %s, before the patient was born; the patient or the camera clock is wrong."
-                            .formatted(file, taken.get()));
-        }
-        LocalDate tomorrow = LocalDate.now(clock).plusDays(1);
-        if (taken.isPresent() && taken.get().isAfter(tomorrow)) {
-            throw new Failure(
-                    Exit.FINDINGS,
-                    "%s: the camera says %s, which is still to come; its clock is wrong.".formatted(file, taken.get()));
-        }
     }
 }

@@ -2,6 +2,8 @@ package vestibule.bridge.object;
 
 import java.util.List;
 import java.util.Optional;
+import vestibule.bridge.photo.Changes;
+import vestibule.bridge.view.Orientation;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.Code;
@@ -19,10 +21,9 @@ final class ImageModules {
         Placement placement = material.placement();
         object.putOrEmpty(
                 Attributes.INSTANCE_NUMBER, material.visit().instanceNumber().map(String::valueOf));
-        // A camera's JPEG is an original, lossy or not (PS3.3 C.7.6.1.1.2)
-        object.put(Attributes.IMAGE_TYPE, "ORIGINAL", "PRIMARY");
-        putOrientation(object, placement.orientation());
-        object.put(Attributes.IMAGE_COMMENTS, placement.view().label());
+        object.put(Attributes.IMAGE_TYPE, originality(material), "PRIMARY");
+        putOrientation(object, Standing.orientation(material));
+        object.put(Attributes.IMAGE_COMMENTS, comments(material));
         object.put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, placement.view().recognizable() ? "YES" : "NO");
         object.putIfKnown(Attributes.IMAGE_LATERALITY, placement.laterality());
         placement.region().ifPresent(region -> putRegion(object, region, placement.modifier()));
@@ -30,14 +31,51 @@ final class ImageModules {
         object.putEmpty(Attributes.ACQUISITION_CONTEXT_SEQUENCE);
         object.put(
                 Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
-                "view=%s; capture=%s"
-                        .formatted(placement.view().id(), placement.capture().word()));
+                "view=%s; capture=%s%s"
+                        .formatted(placement.view().id(), placement.capture().word(), state(material)));
+    }
+
+    /**
+     * A camera's JPEG is an original, lossy or not, and so is one that was laid upright without loss before it was filed. Derived is what
+     * was made from another object, or got other colours (PS3.3 C.7.6.1.1.2).
+     */
+    private static String originality(PhotographicObject.Material material) {
+        boolean derived = material.standing() instanceof Standing.Corrected
+                || material.standing() instanceof Standing.Copy
+                || !material.picture().changes().loss().isNone()
+                || material.picture().changes().coding() == Changes.Coding.INKS;
+        return derived ? "DERIVED" : "ORIGINAL";
+    }
+
+    /** For people: nobody may take a picture as recorded for a finished one. */
+    private static String comments(PhotographicObject.Material material) {
+        String label = material.placement().view().label();
+        if (!(material.standing() instanceof Standing.Recorded)) {
+            return label;
+        }
+        return material.placement().capture().byMirror()
+                ? label + " - UNCORRECTED: as seen in the mirror, laterally reversed"
+                : label + " - UNCORRECTED: as the turned camera recorded it";
+    }
+
+    /** For programs: which of the two pictures this is, and by which transform it was put right. */
+    private static String state(PhotographicObject.Material material) {
+        if (material.standing() instanceof Standing.Recorded) {
+            return "; picture=uncorrected";
+        }
+        return material.placement()
+                .correction()
+                .map(correction -> "; picture=corrected; correction=" + correction.word())
+                .orElse("");
     }
 
     /** Type 2C, and the condition holds for this object: present, empty where nobody said it (PS3.3 C.7.6.1.1.1). */
-    private static void putOrientation(DataSet.Builder object, Optional<String> orientation) {
+    private static void putOrientation(DataSet.Builder object, Optional<Orientation> orientation) {
         if (orientation.isPresent()) {
-            object.put(Attributes.PATIENT_ORIENTATION, orientation.get().split("\\\\"));
+            object.put(
+                    Attributes.PATIENT_ORIENTATION,
+                    orientation.get().rows(),
+                    orientation.get().columns());
         } else {
             object.putEmpty(Attributes.PATIENT_ORIENTATION);
         }

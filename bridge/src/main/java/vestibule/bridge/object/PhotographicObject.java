@@ -3,21 +3,25 @@ package vestibule.bridge.object;
 import java.io.IOException;
 import java.util.stream.Collectors;
 import vestibule.bridge.patient.Patient;
+import vestibule.bridge.photo.Changes;
 import vestibule.bridge.photo.Photo;
-import vestibule.bridge.photo.PhotoException;
+import vestibule.bridge.photo.Picture;
 import vestibule.bridge.settings.Practice;
+import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.CharacterSet;
 import vestibule.dicom.io.TransferSyntax;
+import vestibule.dicom.jpeg.Turn;
 
 /**
  * A VL Photographic Image (PS3.3 A.32.4) made of a photograph and what was decided about it.
  *
- * @param dataSet the whole object; its pixel data names ranges of the photo's file
+ * @param dataSet the whole object; its pixel data names bytes of the photo's file, or of the picture made from it
  * @param transferSyntax how it is to be written
  */
 public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax) {
@@ -26,21 +30,54 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
      * Everything an object is made of; the same material gives the same object, byte for byte.
      *
      * @param photo the photograph
+     * @param picture its picture in the form that the object carries
      * @param patient who is on it
      * @param placement what it shows, which side, which way round
      * @param visit the study and series
      * @param practice the settings of the practice
+     * @param standing how the object stands to others of the same photograph
      */
-    public record Material(Photo photo, Patient patient, Placement placement, Visit visit, Practice practice) {}
+    public record Material(
+            Photo photo,
+            Picture picture,
+            Patient patient,
+            Placement placement,
+            Visit visit,
+            Practice practice,
+            Standing standing) {
+
+        /** A picture by mirror that was not put right is never passed off as finished, nor one that was turned otherwise. */
+        public Material {
+            Changes changes = picture.changes();
+            Turn expected = standing instanceof Standing.Recorded ? Turn.NONE : wanted(photo, placement);
+            if (changes.turn() != expected) {
+                throw new IllegalArgumentException(
+                        "the picture was laid down by %s where %s puts it right".formatted(changes.turn(), expected));
+            }
+        }
+
+        /** What leads from the picture as recorded to the finished one. */
+        Turn turn() {
+            return wanted(photo, placement);
+        }
+
+        private static Turn wanted(Photo photo, Placement placement) {
+            Turn correction = placement.correction().map(MirrorCorrection::turn).orElse(Turn.NONE);
+            return photo.upright().then(correction);
+        }
+    }
+
+    /** SOP Instance UID. */
+    public Uid sopInstance() {
+        return dataSet.text(Attributes.SOP_INSTANCE_UID).flatMap(Uid::parse).orElseThrow();
+    }
 
     /**
      * Makes the object, module by module in the order of PS3.3 Table A.32.4-1.
      *
-     * @throws PhotoException if the photograph cannot go in without loss or without being turned
      * @throws IOException if a value given by a person does not fit its attribute
      */
-    public static PhotographicObject of(Material material) throws PhotoException, IOException {
-        PixelModules pixels = PixelModules.of(material);
+    public static PhotographicObject of(Material material) throws IOException {
         Moments moments = Moments.of(material);
         DataSet.Builder object = DataSet.builder();
         PatientModules.put(object, material);
@@ -48,11 +85,12 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
         EquipmentModules.put(object, material);
         moments.putAcquisition(object);
         ImageModules.put(object, material);
-        pixels.put(object);
-        SopModules.put(object, material, moments);
+        ReferenceModules.put(object, material);
+        PixelModules.put(object, material.picture());
+        SopModules.put(object, material);
         putCharacterSet(object);
-        SopModules.putInstance(object, material, pixels);
-        return new PhotographicObject(object.build(), TransferSyntax.JPEG_BASELINE);
+        SopModules.putInstance(object, material);
+        return new PhotographicObject(object.build(), PixelModules.transferSyntax(material.picture()));
     }
 
     /** Specific Character Set is there exactly if a text leaves the default repertoire (PS3.3 C.12.1.1.2). */

@@ -5,6 +5,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.List;
+import vestibule.bridge.photo.Picture;
 import vestibule.dicom.data.Code;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
@@ -21,7 +22,7 @@ final class SopModules {
 
     private SopModules() {}
 
-    static void put(DataSet.Builder object, PhotographicObject.Material material, Moments moments) {
+    static void put(DataSet.Builder object, PhotographicObject.Material material) {
         object.put(Attributes.SOP_CLASS_UID, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value());
         DataSet.Builder program = DataSet.builder()
                 .put(
@@ -30,18 +31,21 @@ final class SopModules {
                 .put(Attributes.MANUFACTURER, "Vestibule")
                 .put(Attributes.MANUFACTURER_MODEL_NAME, "Vestibule")
                 .put(Attributes.SOFTWARE_VERSIONS, Implementation.VERSION_NAME)
-                .put(
-                        Attributes.CONTRIBUTION_DESCRIPTION,
-                        "JPEG photograph wrapped as it came; camera metadata left out of the stream");
+                .put(Attributes.CONTRIBUTION_DESCRIPTION, contribution(material.picture()));
         object.put(Attributes.CONTRIBUTING_EQUIPMENT_SEQUENCE, List.of(program.build()));
+    }
+
+    private static String contribution(Picture picture) {
+        return picture.changes().any()
+                ? "JPEG photograph put into the form of this object; camera metadata left out of the stream"
+                : "JPEG photograph wrapped as it came; camera metadata left out of the stream";
     }
 
     /**
      * The SOP Instance UID is worked out from everything else in the object: the same object has the same one every time, and another
      * content never travels under it (PS3.5 9.1).
      */
-    static void putInstance(DataSet.Builder object, PhotographicObject.Material material, PixelModules pixels)
-            throws IOException {
+    static void putInstance(DataSet.Builder object, PhotographicObject.Material material) throws IOException {
         DataSet rest = object.build().toBuilder().remove(Attributes.PIXEL_DATA).build();
         byte[] encoded =
                 DataSetCodec.encode(rest, TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN, DataSetCodec.Strictness.OBJECT);
@@ -50,7 +54,7 @@ final class SopModules {
                 "instance",
                 sha256(encoded),
                 material.photo().sha256(),
-                Long.toString(pixels.stream().length()));
+                Long.toString(material.picture().stream().length()));
         object.put(
                 Attributes.SOP_INSTANCE_UID,
                 Uid.ofName(Implementation.CLASS_UID, name).value());

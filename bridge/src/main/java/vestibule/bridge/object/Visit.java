@@ -34,4 +34,22 @@ public record Visit(
         Optional<Uid> series,
         Optional<Integer> seriesNumber,
         Optional<String> seriesDescription,
-        Optional<Integer> instanceNumber) {}
+        Optional<Integer> instanceNumber) {
+
+    /** The same for an object beside the numbered one, which nobody gave a number. */
+    public Visit unnumbered() {
+        return new Visit(
+                study,
+                accession,
+                studyId,
+                studyDate,
+                studyTime,
+                studyDescription,
+                referring,
+                operator,
+                series,
+                seriesNumber,
+                seriesDescription,
+                Optional.empty());
+    }
+}

@@ -4,21 +4,24 @@ import com.drew.lang.ByteArrayReader;
 import com.drew.metadata.Directory;
 import com.drew.metadata.Metadata;
 import com.drew.metadata.exif.ExifIFD0Directory;
+import com.drew.metadata.exif.ExifInteropDirectory;
 import com.drew.metadata.exif.ExifReader;
 import com.drew.metadata.exif.ExifSubIFDDirectory;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 
 /**
- * What the camera noted about the shot in the Exif block of the file. Who owns the camera, where it was, its serial numbers, its own
- * notes and every text about the picture are not even taken out of it.
+ * What the camera noted about the shot in the Exif block of the file. Who owns the camera, where it was, its serial numbers and its own
+ * notes are taken out of it only if a practice asks; texts about the picture never are.
  *
  * @param maker Exif Make
  * @param model Exif Model
  * @param software Exif Software: the camera's firmware, or an editor
  * @param captured when the picture was taken
  * @param orientation how to turn the pixels upright, 1 to 8 (Exif Orientation); empty if not stated or beyond these
- * @param exposure attributes of the VL Photographic Acquisition and Equipment modules (PS3.3 C.8.12.10, C.8.12.11)
+ * @param colorSpace the colour space it noted, as Color Space (0028,2002) has it: SRGB or ADOBERGB; empty for any other
+ * @param exposure attributes of the VL Photographic Acquisition and Equipment modules (PS3.3 C.8.12.10, C.8.12.11), and private notes
+ *     that were asked for
  * @param readable whether the block, if there is one, could be read
  */
 public record CameraNotes(
@@ -27,10 +30,13 @@ public record CameraNotes(
         Optional<String> software,
         Optional<CaptureTime> captured,
         Optional<Integer> orientation,
+        Optional<String> colorSpace,
         DataSet exposure,
         boolean readable) {
 
     private static final int IDENTIFIER = 6;
+    private static final long SRGB = 1;
+    private static final long UNCALIBRATED = 65535;
 
     /** A camera that noted nothing. */
     public static final CameraNotes NONE = new CameraNotes(
@@ -39,11 +45,17 @@ public record CameraNotes(
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
+            Optional.empty(),
             DataSet.EMPTY,
             true);
 
-    /** Reads an Exif block, identifier included; what cannot be read is as if it were not there. */
+    /** Reads an Exif block, identifier included, without any private note. */
     static CameraNotes read(Optional<byte[]> block) {
+        return read(block, Keep.NOTHING);
+    }
+
+    /** Reads an Exif block, identifier included; what cannot be read is as if it were not there. */
+    static CameraNotes read(Optional<byte[]> block, Keep keep) {
         if (block.isEmpty() || block.get().length <= IDENTIFIER) {
             return NONE;
         }
@@ -63,8 +75,23 @@ public record CameraNotes(
                 first.number(ExifIFD0Directory.TAG_ORIENTATION)
                         .filter(value -> value >= 1 && value <= 8)
                         .map(Long::intValue),
-                ExposureAttributes.of(first, second),
+                colorSpace(second, metadata),
+                ExposureAttributes.of(first, second).toBuilder()
+                        .putAll(PrivateNotes.of(metadata, keep))
+                        .build(),
                 readable);
+    }
+
+    /** Exif ColorSpace 1 is sRGB; uncalibrated with the interoperability index R03 is Adobe RGB (Exif 2.3 4.6.5, DCF 2.0). */
+    private static Optional<String> colorSpace(ExifTags second, Metadata metadata) {
+        ExifTags interoperability = new ExifTags(metadata.getFirstDirectoryOfType(ExifInteropDirectory.class));
+        long noted = second.number(ExifSubIFDDirectory.TAG_COLOR_SPACE).orElse(0L);
+        boolean adobe =
+                interoperability.text(ExifInteropDirectory.TAG_INTEROP_INDEX).equals(Optional.of("R03"));
+        if (noted == SRGB) {
+            return Optional.of("SRGB");
+        }
+        return noted == UNCALIBRATED && adobe ? Optional.of("ADOBERGB") : Optional.empty();
     }
 
     /** A library reads foreign bytes here: whatever it throws means no more than that the block is broken. */

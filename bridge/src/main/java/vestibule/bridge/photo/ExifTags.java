@@ -60,6 +60,11 @@ final class ExifTags {
         return value instanceof Rational[] several && several.length <= MOST_VALUES ? List.of(several) : List.of();
     }
 
+    /** A block of bytes, as it is. */
+    Optional<byte[]> bytes(int tag) {
+        return value(tag) instanceof byte[] bytes && bytes.length > 0 ? Optional.of(bytes.clone()) : Optional.empty();
+    }
+
     /** The characters of a block of bytes that is text by definition, as Exif Version. */
     Optional<String> characters(int tag) {
         Object value = value(tag);

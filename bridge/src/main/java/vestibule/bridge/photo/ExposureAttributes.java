@@ -4,8 +4,6 @@ import com.drew.lang.Rational;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
@@ -103,7 +101,7 @@ final class ExposureAttributes {
         return decimals;
     }
 
-    /** At most 16 characters (PS3.5 Table 6.2-1, DS); a fraction over zero, or of all ones, means unknown or infinite. */
+    /** A fraction over zero, or of all ones, means unknown or infinite. */
     private static Optional<String> decimal(Row row, Rational fraction) {
         long numerator = fraction.getNumerator();
         boolean zero = numerator == 0 && NEVER_ZERO.contains(row.attribute.keyword());
@@ -113,11 +111,7 @@ final class ExposureAttributes {
         if (unknown || zero) {
             return Optional.empty();
         }
-        BigDecimal value = BigDecimal.valueOf(numerator)
-                .divide(BigDecimal.valueOf(fraction.getDenominator()), new MathContext(9))
-                .stripTrailingZeros();
-        String plain = value.toPlainString();
-        return plain.length() <= 16 ? Optional.of(plain) : Optional.empty();
+        return Decimal.of(fraction);
     }
 
     private static List<Row> table() {

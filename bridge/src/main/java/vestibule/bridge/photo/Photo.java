@@ -8,10 +8,10 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
-import java.util.Locale;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
 import vestibule.dicom.jpeg.JpegLimits;
+import vestibule.dicom.jpeg.Turn;
 
 /**
  * One JPEG as the camera wrote it. Nothing here ever writes to the file.
@@ -23,28 +23,33 @@ import vestibule.dicom.jpeg.JpegLimits;
  */
 public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
 
+    /** Reads a photograph without any private note of its camera. */
+    public static Photo read(Path file) throws IOException, PhotoException {
+        return read(file, Keep.NOTHING);
+    }
+
     /**
      * Reads a photograph.
      *
+     * @param keep which private notes of the camera are wanted
      * @throws PhotoException if it is no JPEG, or a broken one
      * @throws IOException if the file cannot be read
      */
-    public static Photo read(Path file) throws IOException, PhotoException {
+    public static Photo read(Path file, Keep keep) throws IOException, PhotoException {
         if (!Files.isRegularFile(file)) {
             throw new java.nio.file.NoSuchFileException(file.toString());
         }
         try {
             Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
-            return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock()));
+            return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock(), keep));
         } catch (JpegFormatException e) {
-            throw new PhotoException(clause(String.valueOf(e.getMessage())));
+            throw PhotoException.of(e);
         }
     }
 
-    /** A whole sentence as a part of the one that names the file: no capital, no full stop. */
-    private static String clause(String sentence) {
-        String start = sentence.substring(0, 1).toLowerCase(Locale.ROOT);
-        return start + sentence.substring(1).replaceAll("\\.$", "");
+    /** How the picture has to be turned to stand upright, by what the camera noted; as it is where it noted nothing. */
+    public Turn upright() {
+        return camera.orientation().flatMap(Turn::uprightFromExif).orElse(Turn.NONE);
     }
 
     private static String hash(Path file) throws IOException {

@@ -13,6 +13,7 @@ import vestibule.bridge.view.CodingProfile;
  * @param issuer Issuer of Patient ID (0010,0021) where none is given with an id
  * @param zone the zone that camera clocks run in when the camera does not say
  * @param coding which region codes and sides are used
+ * @param pictures what is done with pictures
  */
 public record Practice(
         Optional<String> institution,
@@ -20,7 +21,8 @@ public record Practice(
         Optional<String> station,
         Optional<String> issuer,
         Optional<ZoneId> zone,
-        CodingProfile coding) {
+        CodingProfile coding,
+        Pictures pictures) {
 
     /** A practice that said nothing. */
     public static final Practice UNSAID = new Practice(
@@ -29,5 +31,6 @@ public record Practice(
             Optional.empty(),
             Optional.empty(),
             Optional.empty(),
-            CodingProfile.DENTAL);
+            CodingProfile.DENTAL,
+            Pictures.USUAL);
 }

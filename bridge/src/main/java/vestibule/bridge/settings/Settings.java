@@ -13,6 +13,8 @@ import java.util.function.Function;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
+import vestibule.bridge.photo.Inks;
+import vestibule.bridge.photo.Keep;
 import vestibule.bridge.view.CodingProfile;
 import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.VR;
@@ -40,6 +42,13 @@ public record Settings(Practice practice, Optional<String> callingAe) {
             "practice.issuer",
             "practice.zone",
             "practice.coding",
+            "pictures.keep-raw",
+            "pictures.edge",
+            "pictures.inks",
+            "keep.place",
+            "keep.owner",
+            "keep.serials",
+            "keep.maker-notes",
             "network.calling-ae");
 
     /**
@@ -67,12 +76,26 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                         reader.text("practice.issuer", VR.LO),
                         reader.value("practice.zone", Settings::zone, "a zone such as \"Europe/Berlin\" or \"+02:00\""),
                         reader.value("practice.coding", CodingProfile::parse, "\"dental\" or \"ortho\"")
-                                .orElse(CodingProfile.DENTAL)),
+                                .orElse(CodingProfile.DENTAL),
+                        pictures(reader)),
                 reader.text("network.calling-ae", VR.AE));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }
         return settings;
+    }
+
+    private static Pictures pictures(Reader reader) {
+        return new Pictures(
+                reader.flag("pictures.keep-raw", Pictures.USUAL.keepRaw()),
+                reader.value("pictures.edge", Pictures::edge, "\"trim\" or \"keep\""),
+                reader.value("pictures.inks", Inks::parse, "\"refuse\" or \"convert\"")
+                        .orElse(Inks.REFUSE),
+                new Keep(
+                        reader.flag("keep.place", false),
+                        reader.flag("keep.owner", false),
+                        reader.flag("keep.serials", false),
+                        reader.flag("keep.maker-notes", false)));
     }
 
     private static Optional<ZoneId> zone(String text) {
@@ -102,6 +125,15 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                             ? Optional.empty()
                             : Optional.of(text),
                     "1 to %d characters, no backslash and no line break".formatted(vr.maximumLength()));
+        }
+
+        boolean flag(String key, boolean unless) {
+            Object found = toml.contains(key) ? toml.get(key) : Boolean.valueOf(unless);
+            if (found instanceof Boolean flag) {
+                return flag;
+            }
+            problems.add("%s %s: %s is no plain true or false".formatted(file, line(key), key));
+            return unless;
         }
 
         <T> Optional<T> value(String key, Function<String, Optional<T>> form, String expected) {

@@ -10,6 +10,7 @@ import vestibule.dicom.data.Code;
  *
  * @param view the view
  * @param capture how the camera looked
+ * @param correction what puts the picture right; there exactly if it was taken by mirror
  * @param orientation Patient Orientation of the finished picture; empty where no one has said it
  * @param region where on the body
  * @param modifier the side of the region, as a code
@@ -20,6 +21,7 @@ import vestibule.dicom.data.Code;
 public record Placement(
         View view,
         Capture capture,
+        Optional<MirrorCorrection> correction,
         Optional<String> orientation,
         Optional<Code> region,
         Optional<Code> modifier,
@@ -30,6 +32,20 @@ public record Placement(
     public Placement {
         structures = List.copyOf(structures);
         teeth = List.copyOf(teeth);
+        if (correction.isPresent() != capture.byMirror()) {
+            throw new IllegalArgumentException("a correction belongs to a mirror picture, and a mirror picture to one");
+        }
+    }
+
+    /** The same with another correction than the two usual set-ups have, for a camera that was rolled. */
+    public Placement with(MirrorCorrection other) throws ContradictionException {
+        if (!capture.byMirror()) {
+            throw new ContradictionException(
+                    "A direct picture is never mirrored (%s), and the capture says direct: one of the two is wrong."
+                            .formatted(other.word()));
+        }
+        return new Placement(
+                view, capture, Optional.of(other), orientation, region, modifier, laterality, structures, teeth);
     }
 
     /**
@@ -52,6 +68,7 @@ public record Placement(
         return new Placement(
                 view,
                 decided,
+                correction(view, decided, like),
                 view.mode() == View.Mode.INHERITED && like.isEmpty() ? Optional.empty() : direction.orientation(),
                 coding.region(),
                 coding.modifier(),
@@ -91,6 +108,26 @@ public record Placement(
                             .formatted(view.id()));
         }
         return capture.get();
+    }
+
+    /**
+     * What the catalogue's raw set-up asks for: the operator in front, or behind the head. A picture by mirror whose direction nobody
+     * knows cannot be put right by anybody.
+     */
+    private static Optional<MirrorCorrection> correction(View view, Capture capture, Optional<View> like)
+            throws ContradictionException {
+        if (!capture.byMirror()) {
+            return Optional.empty();
+        }
+        View direction = like.orElse(view);
+        View.Recorded recorded = capture == Capture.MIRROR_FRONT ? direction.front() : direction.behind();
+        Optional<MirrorCorrection> correction = MirrorCorrection.ofCatalogue(recorded.transform());
+        if (correction.isEmpty() || (view.mode() == View.Mode.INHERITED && like.isEmpty())) {
+            throw new ContradictionException(
+                    "The view %s by mirror takes its direction from a view by mirror, and nobody said from which: name it with like."
+                            .formatted(view.id()));
+        }
+        return correction;
     }
 
     private static void checkLike(View view, Optional<View> like) throws ContradictionException {

@@ -128,6 +128,157 @@ class WrapCommandTest {
         }
     }
 
+    private DataSet mirrored(String... more) throws IOException {
+        Path file = folder.resolve("odd.jpg");
+        Files.write(file, Samples.jpeg(Samples.photo("zoe-occlusal-maxillary-mirror"), new PhotoSize(320, 250)));
+        List<String> words =
+                new ArrayList<>(List.of("--view", "occlusal-maxillary-mirror", "--capture", "mirror-front"));
+        words.addAll(List.of(more));
+        Ran ran = wrap(file, words.toArray(String[]::new));
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        return object();
+    }
+
+    @Test
+    @DisplayName("trims a mirror picture where that is allowed, says so, and calls it derived (trade facts F-53)")
+    void trimsWhereAllowed() throws IOException {
+        DataSet object = mirrored("--edge", "trim");
+        assertThat(object.integer(Attributes.ROWS)).contains(240L);
+        assertThat(object.text(Attributes.DERIVATION_DESCRIPTION).orElseThrow())
+                .contains("flipped top-bottom")
+                .contains("10 rows at the bottom edge");
+        assertThat(object.texts(Attributes.IMAGE_TYPE)).containsExactly("DERIVED", "PRIMARY");
+        assertThat(object.contains(Attributes.SOURCE_IMAGE_SEQUENCE)).isFalse();
+    }
+
+    @Test
+    @DisplayName("files a mirror picture alone as an original with its history (trade facts F-49), and says what is not kept")
+    void mirrorAlone() throws IOException {
+        Ran ran = wrap(
+                photo("zoe-occlusal-mandibular-mirror"),
+                "--view",
+                "occlusal-mandibular-mirror",
+                "--capture",
+                "mirror-front");
+        assertThat(ran.exit()).isZero();
+        assertThat(ran.err()).contains("--raw-out FILE keeps it");
+        DataSet object = object();
+        assertThat(object.texts(Attributes.IMAGE_TYPE)).containsExactly("ORIGINAL", "PRIMARY");
+        assertThat(object.texts(Attributes.PATIENT_ORIENTATION)).containsExactly("L", "A");
+        assertThat(object.text(Attributes.DERIVATION_DESCRIPTION).orElseThrow()).contains("by mirror");
+        assertThat(object.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION))
+                .contains(
+                        "view=occlusal-mandibular-mirror; capture=mirror-front; picture=corrected; correction=flip-vertical");
+    }
+
+    @Test
+    @DisplayName("keeps the picture as recorded where the camera was rolled, and takes another of the four corrections")
+    void rolledCamera() throws IOException {
+        Path raw = folder.resolve("raw.dcm");
+        DataSet object = mirrored("--correct-by", "transpose", "--raw-out", raw.toString());
+        assertThat(object.texts(Attributes.PATIENT_ORIENTATION)).containsExactly("L", "P");
+        assertThat(object.integer(Attributes.COLUMNS)).contains(250L);
+        assertThat(DicomFile.read(raw).dataSet().texts(Attributes.PATIENT_ORIENTATION))
+                .containsExactly("P", "L");
+    }
+
+    @Test
+    @DisplayName("says that there is no second object where nothing had to be turned")
+    void nothingToTurn() throws IOException {
+        Path raw = folder.resolve("raw.dcm");
+        Ran ran = wrap(photo(TEETH.id()), "--raw-out", raw.toString());
+        assertThat(ran.exit()).isZero();
+        assertThat(ran.err()).contains("no second object");
+        assertThat(raw).doesNotExist();
+        assertThat(object().contains(Attributes.DERIVATION_DESCRIPTION)).isFalse();
+    }
+
+    @Test
+    @DisplayName("codes a progressive picture again as baseline, and says so (PS3.5 A.4.1)")
+    void progressive() throws IOException {
+        assertThat(wrap(photo("nina-smile-front"), "--view", "smile-front").exit()).isZero();
+        Value.Fragments pixels = (Value.Fragments)
+                object().find(Attributes.PIXEL_DATA).orElseThrow().value();
+        Jpeg stream = Jpeg.read(pixels.fragments().get(0).bytes(1 << 24), JpegLimits.DEFAULT);
+        assertThat(stream.fitness().fits()).isTrue();
+        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION).orElseThrow()).contains("coefficients unchanged");
+        assertThat(object().texts(Attributes.IMAGE_TYPE)).containsExactly("ORIGINAL", "PRIMARY");
+    }
+
+    @Test
+    @DisplayName("carries the profile as an attribute of the input class, and none in the stream (PS3.3 C.11.15.1.1; PS3.5 8.2.1)")
+    void profile() throws IOException {
+        assertThat(wrap(photo("nina-teeth-buccal-right-direct"), "--view", "teeth-buccal-right-direct")
+                        .exit())
+                .isZero();
+        Value.Binary profile = (Value.Binary)
+                object().find(Attributes.ICC_PROFILE).orElseThrow().value();
+        assertThat(java.awt.color.ICC_Profile.getInstance(profile.bulk().bytes(1 << 20))
+                        .getProfileClass())
+                .isEqualTo(java.awt.color.ICC_Profile.CLASS_INPUT);
+        assertThat(object().text(Attributes.COLOR_SPACE)).contains("SRGB");
+        Value.Fragments pixels = (Value.Fragments)
+                object().find(Attributes.PIXEL_DATA).orElseThrow().value();
+        assertThat(Jpeg.read(pixels.fragments().get(0).bytes(1 << 24), JpegLimits.DEFAULT)
+                        .has(SegmentKind.ICC_PROFILE))
+                .isFalse();
+    }
+
+    @Test
+    @DisplayName("keeps place, owner and serials only if the settings ask (trade facts F-65)")
+    void privateNotes() throws IOException {
+        Path photo = photo("myron-face-front-rest-lips-apart");
+        List<vestibule.dicom.data.Attribute> privateNotes = List.of(
+                Attributes.CAMERA_OWNER_NAME, Attributes.GPS_LATITUDE, Attributes.GPS_LONGITUDE);
+        assertThat(wrap(photo, "--view", "face-front-rest-lips-apart").exit()).isZero();
+        assertThat(privateNotes).noneMatch(object()::contains);
+        Files.delete(out());
+        Path config = Files.writeString(
+                folder.resolve("settings.toml"),
+                "[keep]\nplace = true\nowner = true\nserials = true\nmaker-notes = true\n");
+        Ran ran = wrap(photo, "--view", "face-front-rest-lips-apart", "--config", config.toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(privateNotes).allMatch(object()::hasValue);
+    }
+
+    @Test
+    @DisplayName("links an annotated copy to the object it was made from, in its study (trade facts F-51, F-52)")
+    void derivedCopy() throws IOException {
+        wrap(photo(TEETH.id()));
+        Path source = folder.resolve("source.dcm");
+        Files.move(out(), source);
+        Ran ran = wrap(
+                photo("zoe-teeth-front-apart"),
+                "--derived-from",
+                source.toString(),
+                "--derivation",
+                "Gingiva greyed for shade taking");
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        DataSet original = DicomFile.read(source).dataSet();
+        assertThat(object().texts(Attributes.IMAGE_TYPE)).containsExactly("DERIVED", "PRIMARY");
+        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION)).contains("Gingiva greyed for shade taking.");
+        assertThat(object().text(Attributes.STUDY_INSTANCE_UID))
+                .isEqualTo(original.text(Attributes.STUDY_INSTANCE_UID));
+        DataSet item = object().items(Attributes.SOURCE_IMAGE_SEQUENCE).get(0);
+        assertThat(item.text(Attributes.REFERENCED_SOP_INSTANCE_UID))
+                .isEqualTo(original.text(Attributes.SOP_INSTANCE_UID));
+        assertThat(item.contains(Attributes.SPATIAL_LOCATIONS_PRESERVED)).isFalse();
+        Files.delete(out());
+        Ran other = wrap(
+                photo("zoe-teeth-front-apart"),
+                "--derived-from",
+                source.toString(),
+                "--derivation",
+                "Annotated",
+                "--patient-id",
+                "PG-0002",
+                "--patient-name",
+                "Other^One");
+        assertThat(other.exit()).isEqualTo(1);
+        assertThat(other.err()).contains("is of another patient");
+        assertThat(out()).doesNotExist();
+    }
+
     @Test
     @DisplayName("makes the same object every time, and another one for another decision")
     void isAPureFunction() throws IOException {
@@ -175,14 +326,24 @@ class WrapCommandTest {
     class Refuses {
 
         @ParameterizedTest(name = "{0}: exit {3}")
-        @DisplayName("what is turned, mirrored or coded otherwise")
+        @DisplayName("what contradicts itself, or would lose its edge with no raw picture beside it")
         @CsvSource({
-            "zoe-face-front-smile, face-front-smile, direct, 65, Exif Orientation 8",
-            "zoe-occlusal-maxillary-mirror, occlusal-maxillary-mirror, mirror-front, 65, laterally reversed",
             "zoe-occlusal-maxillary-mirror, teeth-front-occlusion, mirror-front, 1, one of the two is wrong",
+            "zoe-tooth-closeup, tooth-closeup, mirror-front, 1, name it with like",
         })
-        void whatNeedsMore(String id, String view, String capture, int exit, String words) throws IOException {
+        void contradictions(String id, String view, String capture, int exit, String words) throws IOException {
             refused(wrap(photo(id), "--view", view, "--capture", capture), exit, words);
+        }
+
+        @Test
+        @DisplayName("a turn that would leave rows off, with the amount, where the raw picture is not kept beside")
+        void edgeWouldBeLost() throws IOException {
+            Path file = folder.resolve("odd.jpg");
+            Files.write(file, Samples.jpeg(Samples.photo("zoe-occlusal-maxillary-mirror"), new PhotoSize(320, 250)));
+            Ran ran = wrap(file, "--view", "occlusal-maxillary-mirror", "--capture", "mirror-front");
+            refused(ran, 65, "10 rows at the bottom edge would have to be left off");
+            refused(wrap(photo(TEETH.id()), "--correct-by", "rotate-180"), 2, "no turn puts a mirror picture right");
+            refused(wrap(photo(TEETH.id()), "--correct-by", "flip-vertical"), 1, "never mirrored");
         }
 
         @Test

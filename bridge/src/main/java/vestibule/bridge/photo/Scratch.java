@@ -1,0 +1,63 @@
+package vestibule.bridge.photo;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/**
+ * A folder of our own for pictures in the making, which only this user may read. Nothing of it is left once it is closed, nor when the
+ * program is told to end.
+ */
+public final class Scratch implements Closeable {
+
+    private final Path folder;
+    private final Thread atTheEnd;
+    private int count;
+
+    private Scratch(Path folder) {
+        this.folder = folder;
+        this.atTheEnd = new Thread(this::clear);
+    }
+
+    /** Makes the folder inside another one. */
+    public static Scratch in(Path parent) throws IOException {
+        Scratch scratch = new Scratch(Files.createTempDirectory(parent, "vestibule-"));
+        Runtime.getRuntime().addShutdownHook(scratch.atTheEnd);
+        return scratch;
+    }
+
+    /** A new name in the folder. */
+    Path next() {
+        return folder.resolve(Integer.toString(count++));
+    }
+
+    private void clear() {
+        try {
+            delete();
+        } catch (IOException stays) {
+            // The program is ending, and there is nobody left to tell; the folder is this user's only.
+            folder.toFile().deleteOnExit();
+        }
+    }
+
+    private void delete() throws IOException {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(folder)) {
+            for (Path file : files) {
+                Files.deleteIfExists(file);
+            }
+        }
+        Files.deleteIfExists(folder);
+    }
+
+    @Override
+    public void close() throws IOException {
+        try {
+            Runtime.getRuntime().removeShutdownHook(atTheEnd);
+        } catch (IllegalStateException endingAlready) {
+            return;
+        }
+        delete();
+    }
+}

@@ -1,0 +1,176 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.dicom.data.Value;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.io.DicomFile;
+import vestibule.dicom.io.TransferSyntax;
+
+@DisplayName("Odd JPEG streams")
+class OddPicturesTest {
+
+    /** Decoders may round differently; the mean of a picture shows a wrong colour at once. */
+    private static final int ROUNDING = 2;
+
+    @TempDir
+    Path folder;
+
+    private Ran wrap(Path photo, String... more) {
+        return Ran.vestibule(Stream.concat(
+                        Stream.of(
+                                "wrap",
+                                photo.toString(),
+                                "--out",
+                                folder.resolve("object.dcm").toString(),
+                                "--view",
+                                "teeth-front-occlusion",
+                                "--patient-id",
+                                "PG-0001",
+                                "--patient-name",
+                                "Exempel^Zoë"),
+                        Stream.of(more))
+                .toArray(String[]::new));
+    }
+
+    private DicomFile object() throws IOException {
+        return DicomFile.read(folder.resolve("object.dcm"));
+    }
+
+    /** The samples that the object holds, decoded by the reference where they are coded. */
+    private byte[] samples() throws IOException {
+        Value value =
+                object().dataSet().find(Attributes.PIXEL_DATA).orElseThrow().value();
+        if (value instanceof Value.Binary binary) {
+            return binary.bulk().bytes(1 << 26);
+        }
+        Path stream = Files.write(
+                folder.resolve("stream.jpg"),
+                ((Value.Fragments) value).fragments().get(0).bytes(1 << 26));
+        return PeerTools.samples(stream);
+    }
+
+    @TestFactory
+    @DisplayName("go in with every sample kept, or are refused in one sentence that names the reason; nothing else is left behind")
+    Stream<DynamicTest> corpus() throws IOException {
+        return PeerTools.corpus("jpeg-odd").stream().map(row -> dynamicTest(row.toString(), () -> {
+            Files.deleteIfExists(folder.resolve("object.dcm"));
+            Ran ran = wrap(row.file());
+            if (ran.exit() != 0) {
+                assertThat(ran.exit()).isEqualTo(65);
+                assertThat(ran.err().strip().lines()).hasSize(1);
+                assertThat(refusedByName(row)).as(ran.err()).isTrue();
+                try (Stream<Path> left = Files.list(folder)) {
+                    assertThat(left).noneMatch(file -> file.toString().contains(".dcm"));
+                }
+                return;
+            }
+            if (row.column("orientation").matches("[2-8]")) {
+                return; // turned: the test of orientations compares those
+            }
+            byte[] theirs = PeerTools.samples(sequential(row));
+            byte[] ours = samples();
+            if (object().transferSyntax().equals(TransferSyntax.JPEG_BASELINE)) {
+                assertThat(ours).isEqualTo(theirs);
+            } else {
+                assertClose(ours, Arrays.copyOfRange(theirs, theirs.length - ours.length, theirs.length));
+            }
+        }));
+    }
+
+    /** The reference decoder smooths a progression that ends early, so both are compared as sequential streams. */
+    private Path sequential(PeerTools.Row row) throws IOException {
+        return row.column("sof").contains("progressive")
+                ? Files.write(
+                        folder.resolve("sequential.jpg"),
+                        PeerTools.run("jpegtran", row.file().toString()).orElseThrow())
+                : row.file();
+    }
+
+    private static boolean refusedByName(PeerTools.Row row) {
+        String special = row.column("special");
+        boolean otherProcess = special.matches("SOF(3|9).*|.*(12-bit|16-bit).*");
+        boolean otherColours = special.contains("4 comp") || row.toString().contains("rgb");
+        boolean turned = row.column("orientation").matches("[2-8]");
+        boolean partial = row.toString().contains("scan00") || row.toString().contains("missing");
+        return otherProcess || otherColours || turned || partial;
+    }
+
+    private static void assertClose(byte[] ours, byte[] theirs) {
+        assertThat(ours).hasSameSizeAs(theirs);
+        int worst = 0;
+        for (int index = 0; index < ours.length; index++) {
+            worst = Math.max(worst, Math.abs((ours[index] & 0xFF) - (theirs[index] & 0xFF)));
+        }
+        assertThat(worst).isLessThanOrEqualTo(ROUNDING);
+    }
+
+    private static Optional<PeerTools.Row> row(String name) throws IOException {
+        return PeerTools.corpus("jpeg-odd").stream()
+                .filter(row -> row.toString().equals(name))
+                .findFirst();
+    }
+
+    @Test
+    @DisplayName("of red, green and blue are stored unpacked and never mislabelled (PS3.3 C.8.12.1.1.1)")
+    void redGreenBlue() throws IOException {
+        Ran ran = wrap(row("libjxl_flower.png.im_q85_rgb.jpg").orElseThrow().file());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(object().transferSyntax()).isEqualTo(TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
+        assertThat(object().dataSet().text(Attributes.PHOTOMETRIC_INTERPRETATION)).contains("RGB");
+        assertThat(object().dataSet().text(Attributes.LOSSY_IMAGE_COMPRESSION)).contains("01");
+        assertThat(object().dataSet().texts(Attributes.IMAGE_TYPE)).containsExactly("ORIGINAL", "PRIMARY");
+    }
+
+    @Test
+    @DisplayName("of four inks are refused by name, and become red, green and blue where the settings say so")
+    void fourInks() throws IOException {
+        Path photo = row("jpeg-decoder_jpg-cmyk-2.jpg").orElseThrow().file();
+        Ran refused = wrap(photo);
+        assertThat(refused.exit()).isEqualTo(65);
+        assertThat(refused.err()).contains("CMYK");
+        Path config = Files.writeString(folder.resolve("settings.toml"), "[pictures]\ninks = \"convert\"\n");
+        Ran ran = wrap(photo, "--config", config.toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(object().dataSet().texts(Attributes.IMAGE_TYPE)).containsExactly("DERIVED", "PRIMARY");
+        assertThat(object().dataSet().text(Attributes.DERIVATION_DESCRIPTION).orElseThrow())
+                .contains("four inks");
+        assertThat(object().dataSet().contains(Attributes.ICC_PROFILE)).isFalse();
+    }
+
+    @Test
+    @DisplayName("leave nothing in scratch, whether they go in or not")
+    void scratchIsEmpty() throws IOException {
+        for (String name : List.of("image-size_progressive.jpg", "libjpeg-turbo_testimgari.jpg")) {
+            wrap(row(name).orElseThrow().file());
+        }
+        Path scratchParent = Path.of(System.getProperty("java.io.tmpdir"));
+        try (Stream<Path> left = Files.list(scratchParent)) {
+            assertThat(left.filter(file -> String.valueOf(file.getFileName()).startsWith("vestibule-"))
+                            .filter(Files::isDirectory)
+                            .filter(OddPicturesTest::isNotEmpty))
+                    .isEmpty();
+        }
+    }
+
+    private static boolean isNotEmpty(Path folder) {
+        try (Stream<Path> files = Files.list(folder)) {
+            return files.findAny().isPresent();
+        } catch (IOException goneMeanwhile) {
+            return false;
+        }
+    }
+}
