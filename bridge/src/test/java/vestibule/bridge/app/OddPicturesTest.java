@@ -70,9 +70,10 @@ class OddPicturesTest {
             Files.deleteIfExists(folder.resolve("object.dcm"));
             Ran ran = wrap(row.file());
             if (ran.exit() != 0) {
-                assertThat(ran.exit()).isEqualTo(65);
+                boolean fromTheFuture = ran.err().contains("still to come");
+                assertThat(ran.exit()).isEqualTo(fromTheFuture ? 1 : 65);
                 assertThat(ran.err().strip().lines()).hasSize(1);
-                assertThat(refusedByName(row)).as(ran.err()).isTrue();
+                assertThat(refusedByName(row) || fromTheFuture).as(ran.err()).isTrue();
                 try (Stream<Path> left = Files.list(folder)) {
                     assertThat(left).noneMatch(file -> file.toString().contains(".dcm"));
                 }
