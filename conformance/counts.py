@@ -16,6 +16,12 @@ def name(case):
     return "%s: %s" % (case.get("classname", "").rsplit(".", 1)[-1], case.get("name", ""))
 
 
+def reason(skip):
+    """What the assumption said; the report has it as an attribute or at the head of a stack trace."""
+    words = skip.get("message") or (skip.text or "").split("\n", 1)[0].partition(": ")[2]
+    return words.removeprefix("Assumption failed: ").strip() or "no reason given"
+
+
 def main(root):
     passed, failed, skipped = 0, [], collections.defaultdict(list)
     for case in cases(root):
@@ -23,12 +29,11 @@ def main(root):
         if case.find("failure") is not None or case.find("error") is not None:
             failed.append(name(case))
         elif skip is not None:
-            reason = (skip.get("message") or "").removeprefix("Assumption failed: ") or "no reason given"
-            skipped[reason].append(name(case))
+            skipped[reason(skip)].append(name(case))
         else:
             passed += 1
-    for reason, names in sorted(skipped.items()):
-        print("Skipped (%d) because %s" % (len(names), reason))
+    for why, names in sorted(skipped.items()):
+        print("Skipped (%d) because %s" % (len(names), why))
         for each in names:
             print("  " + each)
     for each in failed:

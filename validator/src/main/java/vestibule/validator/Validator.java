@@ -13,6 +13,7 @@ import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.validator.iod.ObjectTable;
 import vestibule.validator.rules.AllChecks;
+import vestibule.validator.rules.BatchCheck;
 
 /**
  * Judges objects against the standard. {@code Validator.standard().validate(dataSet, transferSyntax)} is what an object is asked before it
@@ -59,7 +60,7 @@ public final class Validator {
      * @throws IOException if the file cannot be read any more
      */
     public ObjectReport validate(DicomFile file) throws IOException {
-        return judge(Optional.of(file.path()), Subject.of(file));
+        return judge(Optional.of(file.path()), Subject.of(file), List.of());
     }
 
     /**
@@ -68,13 +69,18 @@ public final class Validator {
      * @throws IOException if bytes that it refers to cannot be read any more
      */
     public ObjectReport validate(DataSet dataSet, TransferSyntax transferSyntax) throws IOException {
-        return judge(Optional.empty(), Subject.of(dataSet, transferSyntax));
+        return judge(Optional.empty(), Subject.of(dataSet, transferSyntax), List.of());
     }
 
     /** Reads and judges a file; one that cannot be read gets the verdict {@code unreadable} and a sentence. */
     public ObjectReport validate(Path path) {
+        return validate(path, List.of());
+    }
+
+    private ObjectReport validate(Path path, List<Check> comparing) {
         try {
-            return validate(DicomFile.read(path));
+            DicomFile file = DicomFile.read(path);
+            return judge(Optional.of(path), Subject.of(file), comparing);
         } catch (DicomFormatException e) {
             return ObjectReport.unreadable(path, "not a readable DICOM object: " + sentence(e));
         } catch (AccessDeniedException e) {
@@ -90,7 +96,8 @@ public final class Validator {
     }
 
     /**
-     * Judges every file below some paths, in the order of the paths and by name within each folder, holding one object at a time.
+     * Judges every file below some paths, in the order of the paths and by name within each folder, holding one object at a time; each
+     * is compared with those before it.
      *
      * @return how many objects got which verdict
      * @throws IOException if the reader cannot take a report
@@ -111,9 +118,12 @@ public final class Validator {
         return new Report(edition(), profile.name(), objects);
     }
 
-    private ObjectReport judge(Optional<Path> path, Subject subject) throws IOException {
+    private ObjectReport judge(Optional<Path> path, Subject subject, List<Check> comparing) throws IOException {
         Findings findings = new Findings(profile);
         for (Check check : checks) {
+            check.run(subject, findings);
+        }
+        for (Check check : comparing) {
             check.run(subject, findings);
         }
         return ObjectReport.of(path, findings);
@@ -121,6 +131,7 @@ public final class Validator {
 
     private final class Tally implements FileTree.Visitor {
         private final ObjectReader reader;
+        private final List<Check> comparing = List.of(new BatchCheck());
         private Summary summary = Summary.NONE;
 
         Tally(ObjectReader reader) {
@@ -129,7 +140,7 @@ public final class Validator {
 
         @Override
         public void file(Path file) throws IOException {
-            take(validate(file));
+            take(validate(file, comparing));
         }
 
         @Override

@@ -89,6 +89,14 @@ final class Wrapping {
         }
     }
 
+    /** A copy was made from a picture that had been put right already. */
+    private static Turn correction(Decisions decisions) {
+        Optional<MirrorCorrection> correction = decisions.placement().correction();
+        return decisions.copy().isPresent() || correction.isEmpty()
+                ? Turn.NONE
+                : correction.get().turn();
+    }
+
     private PhotographicObject object(Photo photo, Picture picture, Decisions decisions, Visit visit, Standing standing)
             throws IOException {
         return PhotographicObject.of(

@@ -280,6 +280,28 @@ class WrapCommandTest {
     }
 
     @Test
+    @DisplayName("never flips a copy again, and takes none of an uncorrected picture (trade facts F-61)")
+    void copyOfAMirrorPicture() throws IOException {
+        Path raw = folder.resolve("raw.dcm");
+        mirrored("--raw-out", raw.toString());
+        Path corrected = folder.resolve("corrected.dcm");
+        Files.move(out(), corrected);
+        String[] words = {
+            "--view", "occlusal-maxillary-mirror", "--capture", "mirror-front", "--derivation", "Annotated", "--derived-from"
+        };
+        Path copy = photo("zoe-teeth-front-apart");
+        Ran ran = wrap(copy, Stream.concat(Stream.of(words), Stream.of(corrected.toString())).toArray(String[]::new));
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(object().texts(Attributes.PATIENT_ORIENTATION)).containsExactly("L", "P");
+        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION)).contains("Annotated.");
+        Files.delete(out());
+        Ran refused = wrap(copy, Stream.concat(Stream.of(words), Stream.of(raw.toString())).toArray(String[]::new));
+        assertThat(refused.exit()).isEqualTo(1);
+        assertThat(refused.err()).contains("uncorrected picture of a mirror capture");
+        assertThat(out()).doesNotExist();
+    }
+
+    @Test
     @DisplayName("makes the same object every time, and another one for another decision")
     void isAPureFunction() throws IOException {
         Path photo = photo(TEETH.id());
@@ -329,7 +351,7 @@ class WrapCommandTest {
         @DisplayName("what contradicts itself, or would lose its edge with no raw picture beside it")
         @CsvSource({
             "zoe-occlusal-maxillary-mirror, teeth-front-occlusion, mirror-front, 1, one of the two is wrong",
-            "zoe-tooth-closeup, tooth-closeup, mirror-front, 1, name it with like",
+            "zoe-tooth-closeup, tooth-closeup, mirror-front, 1, depends on the view it is like",
         })
         void contradictions(String id, String view, String capture, int exit, String words) throws IOException {
             refused(wrap(photo(id), "--view", view, "--capture", capture), exit, words);

@@ -82,6 +82,20 @@ class PlacementTest {
         }
 
         @ParameterizedTest
+        @DisplayName("a view by mirror is never filed as if it had been taken directly (F-14)")
+        @ValueSource(strings = {"occlusal-maxillary-mirror", "teeth-buccal-left-mirror", "lingual-mandibular-right"})
+        void mirrorViewIsNotDirect(String view) {
+            assertThatThrownBy(() -> place(view, "direct", "")).hasMessageContaining("one of the two is wrong");
+        }
+
+        @Test
+        @DisplayName("a close-up by mirror needs the view it is like, for that decides which flip puts it right (F-03)")
+        void mirroredCloseUpNeedsItsDirection() {
+            assertThatThrownBy(() -> place("tooth-closeup", "mirror-front", ""))
+                    .hasMessageContaining("depends on the view it is like");
+        }
+
+        @ParameterizedTest
         @DisplayName("casts and bench pictures are never mirrored (F-03)")
         @ValueSource(strings = {"cast-buccal-right", "cast-occlusal-maxillary", "lab-work"})
         void castsAreNeverMirrored(String view) {
@@ -159,12 +173,9 @@ class PlacementTest {
     void catalogueIsWhole() throws ContradictionException {
         assertThat(CATALOGUE.views()).hasSize(48);
         for (View view : CATALOGUE.views()) {
-            Optional<Capture> capture =
-                    switch (view.mirror()) {
-                        case NEVER -> Optional.empty();
-                        case ALWAYS -> Optional.of(Capture.MIRROR_FRONT);
-                        case EITHER -> Optional.of(Capture.DIRECT);
-                    };
+            Optional<Capture> capture = view.mirror() == View.Mirror.ALWAYS
+                    ? Optional.of(Capture.MIRROR_FRONT)
+                    : Optional.of(Capture.DIRECT);
             for (CodingProfile profile : CodingProfile.values()) {
                 Placement placement = Placement.of(view, capture, Optional.empty(), List.of(), profile);
                 assertThat(placement.view()).isEqualTo(view);

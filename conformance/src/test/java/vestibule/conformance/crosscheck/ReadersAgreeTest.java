@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import vestibule.conformance.Corpus;
 import vestibule.conformance.peer.Tool;
 import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.io.TransferSyntax;
@@ -95,6 +96,12 @@ class ReadersAgreeTest {
         assertThat(compared).isGreaterThan(80);
     }
 
+    /** Debian's build of DCMTK cannot turn ISO 2022 IR 87 and 159 into UTF-8, and prints nothing of such a file. */
+    private static boolean needsIso2022(Path file) throws IOException {
+        return DicomFile.read(file).dataSet().texts(Attributes.SPECIFIC_CHARACTER_SET).stream()
+                .anyMatch(term -> term.equals("ISO 2022 IR 87") || term.equals("ISO 2022 IR 159"));
+    }
+
     @Test
     @DisplayName("pydicom, dcmdump and dcmftest take what our writer makes of the corpus")
     void writer() throws IOException {
@@ -115,8 +122,10 @@ class ReadersAgreeTest {
             Flat our = ours.get(file);
             differences.addAll(
                     known.unexplained("any", our.differences(pydicom.get(file).orElseThrow())));
-            differences.addAll(
-                    known.unexplained("any", DcmdumpReader.comparable(our).differences(dcmdump.get(file))));
+            if (!needsIso2022(file)) {
+                differences.addAll(
+                        known.unexplained("any", DcmdumpReader.comparable(our).differences(dcmdump.get(file))));
+            }
         }
         assertThat(differences).isEmpty();
         assertThat(known.idle()).as("rows of the table that explain nothing").isEmpty();

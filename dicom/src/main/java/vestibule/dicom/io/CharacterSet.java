@@ -9,10 +9,12 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import vestibule.dicom.data.VR;
 
 /**
  * What Specific Character Set (0008,0005) makes of the bytes of text (PS3.3 C.12.1.1.2, tables C.12-2 and C.12-5): the single sets
- * without code extension, and the three that stand alone.
+ * without code extension, the three that stand alone, and those that change by escape sequences (ISO 2022).
  */
 public final class CharacterSet {
 
@@ -43,16 +45,22 @@ public final class CharacterSet {
 
     private final List<String> terms;
     private final Charset charset;
+    private final @Nullable CodeExtension extension;
 
     private CharacterSet(List<String> terms, Charset charset) {
+        this(terms, charset, null);
+    }
+
+    private CharacterSet(List<String> terms, Charset charset, @Nullable CodeExtension extension) {
         this.terms = List.copyOf(terms);
         this.charset = charset;
+        this.extension = extension;
     }
 
     /**
      * The character set of the values of (0008,0005).
      *
-     * @return empty if a term is unknown or asks for code extension (ISO 2022)
+     * @return empty if a term is unknown, or stands with others that it may not stand with
      */
     public static Optional<CharacterSet> of(List<String> terms) {
         List<String> named = terms.stream().map(String::strip).toList();
@@ -60,9 +68,10 @@ public final class CharacterSet {
             return Optional.of(DEFAULT);
         }
         String set = named.size() == 1 ? SETS.get(named.get(0)) : null;
-        return set != null && Charset.isSupported(set)
-                ? Optional.of(new CharacterSet(named, Charset.forName(set)))
-                : Optional.empty();
+        if (set != null && Charset.isSupported(set)) {
+            return Optional.of(new CharacterSet(named, Charset.forName(set)));
+        }
+        return CodeExtension.of(named).map(extension -> new CharacterSet(named, StandardCharsets.US_ASCII, extension));
     }
 
     /** The smallest set we write that holds all of a text: the default repertoire, or UTF-8. */
@@ -79,8 +88,17 @@ public final class CharacterSet {
         return charset.name().equals("JIS_X0201");
     }
 
-    /** The text of these bytes; empty if the set does not have one of them. */
-    Optional<String> decode(byte[] bytes) {
+    /** The text of these bytes in a value of that representation; empty if the set does not have one of them. */
+    Optional<String> decode(byte[] bytes, VR vr) {
+        return extension == null ? decode(bytes) : extension.decode(bytes, vr == VR.PN);
+    }
+
+    /** The bytes of a text in a value of that representation; empty if the set does not have one of its characters. */
+    Optional<byte[]> encode(String text, VR vr) {
+        return extension == null ? encode(text) : extension.encode(text, vr == VR.PN);
+    }
+
+    private Optional<String> decode(byte[] bytes) {
         try {
             CharBuffer text = charset.newDecoder()
                     .onMalformedInput(CodingErrorAction.REPORT)
@@ -93,8 +111,7 @@ public final class CharacterSet {
         }
     }
 
-    /** The bytes of a text; empty if the set does not have one of its characters. */
-    Optional<byte[]> encode(String text) {
+    private Optional<byte[]> encode(String text) {
         try {
             if (romaji() && text.indexOf(YEN) >= 0) {
                 return Optional.empty();

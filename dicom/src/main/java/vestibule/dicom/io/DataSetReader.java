@@ -200,7 +200,7 @@ final class DataSetReader {
         }
         hold(leaf.tag(), leaf.offset(), 2L * bytes.length + STRING_BYTES * parts);
         CharacterSet used = leaf.vr().followsCharacterSet() ? characters : CharacterSet.DEFAULT;
-        String text = used.decode(bytes).orElseGet(() -> {
+        String text = used.decode(bytes, leaf.vr()).orElseGet(() -> {
             notes.add(new ReadNote(
                     ReadNote.Kind.CHARACTERS, leaf.offset(), leaf.tag() + " has bytes outside its character set"));
             return new String(bytes, StandardCharsets.ISO_8859_1);

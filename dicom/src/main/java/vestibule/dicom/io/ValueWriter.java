@@ -80,7 +80,7 @@ final class ValueWriter {
             }
         }
         CharacterSet used = element.vr().followsCharacterSet() ? characters : CharacterSet.DEFAULT;
-        byte[] bytes = used.encode(String.join("\\", values))
+        byte[] bytes = used.encode(String.join("\\", values), element.vr())
                 .orElseThrow(() -> new DicomFormatException("%s has a character that its character set %s does not have"
                         .formatted(
                                 Dictionary.standard().describe(element.tag()),

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 final class TablePlan {
     private static final int END_OF_BLOCK = 0x00;
 
+    private final ColorCoding coding;
     private final int[] slots;
     private final @Nullable HuffmanTable[] dc = new @Nullable HuffmanTable[2];
     private final @Nullable HuffmanTable[] ac = new @Nullable HuffmanTable[2];
@@ -17,11 +18,17 @@ final class TablePlan {
     /** Plans for the components of a walked picture. */
     TablePlan(Jpeg jpeg) {
         int count = jpeg.frame().components().size();
+        coding = jpeg.color().coding();
         slots = new int[count];
         sourceFits = !jpeg.frame().type().isProgressive() && takeFromSource(jpeg);
         if (!sourceFits) {
             spread();
         }
+    }
+
+    private int usualSlot(int component) {
+        boolean transformed = coding == ColorCoding.YCBCR || coding == ColorCoding.YCCK;
+        return transformed && (component == 1 || component == 2) ? 1 : 0;
     }
 
     private boolean takeFromSource(Jpeg jpeg) {
@@ -61,10 +68,10 @@ final class TablePlan {
         return sourceFits;
     }
 
-    /** Forgets the tables, and gives the first component a slot of its own. */
+    /** Forgets the tables, and gives the colour differences a slot of their own. */
     private void spread() {
         for (int component = 0; component < slots.length; component++) {
-            slots[component] = component == 0 ? 0 : 1;
+            slots[component] = usualSlot(component);
         }
         for (int slot = 0; slot < 2; slot++) {
             dc[slot] = null;
@@ -85,8 +92,8 @@ final class TablePlan {
         for (int component = 0; component < slots.length; component++) {
             HuffmanTable first = dc(component);
             HuffmanTable second = ac(component);
-            boolean luminance = component == 0;
-            if (slots[component] != (luminance ? 0 : 1)
+            boolean luminance = usualSlot(component) == 0;
+            if (slots[component] != usualSlot(component)
                     || first == null
                     || second == null
                     || !first.sameCodes(luminance ? StandardTables.DC_LUMINANCE : StandardTables.DC_CHROMINANCE)

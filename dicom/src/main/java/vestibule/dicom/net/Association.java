@@ -4,6 +4,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.channels.Channels;
 import java.nio.channels.WritableByteChannel;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -213,13 +214,18 @@ public final class Association implements AutoCloseable {
     }
 
     /** Waits that long for the next message; empty if the peer released the association, which is then closed. */
-    public Optional<Message> receive(java.time.Duration allowed) throws AssociationException {
+    public Optional<Message> receive(Duration allowed) throws AssociationException {
         Optional<Message> message = reader.message("a message", allowed);
         if (message.isEmpty()) {
             upper.answerRelease();
         }
         message.ifPresent(some -> LOG.debug("{}: received {}", upper.peer(), some.command()));
         return message;
+    }
+
+    /** Waits that long until something of a message has come; false if nothing came, and the association still stands. */
+    public boolean awaitIncoming(Duration allowed) throws AssociationException {
+        return reader.awaitMore(Deadline.after(allowed));
     }
 
     /** Whether something of a message has come, without waiting. */

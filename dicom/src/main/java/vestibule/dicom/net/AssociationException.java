@@ -111,4 +111,16 @@ public abstract sealed class AssociationException extends IOException {
             super("%s: %s".formatted(peer, what), cause);
         }
     }
+
+    /** A file that was to be sent went away or became shorter meanwhile; the peer got no whole message, and the association was given up. */
+    public static final class SourceLost extends AssociationException {
+        private static final long serialVersionUID = 1L;
+
+        SourceLost(String peer, IOException cause) {
+            super(
+                    "%s: we gave the association up, because what we sent could not be read: %s"
+                            .formatted(peer, cause.getMessage()),
+                    cause);
+        }
+    }
 }

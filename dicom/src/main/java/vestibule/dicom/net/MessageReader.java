@@ -37,6 +37,11 @@ final class MessageReader {
         return !fragments.isEmpty() || upper.stream().hasMore();
     }
 
+    /** Waits until something of another message is here; false if nothing came in time, which changes nothing. */
+    boolean awaitMore(Deadline deadline) throws AssociationException {
+        return !fragments.isEmpty() || upper.awaitMore(deadline);
+    }
+
     /**
      * Waits for a command set. What is left of an earlier data set is read over.
      *

@@ -2,6 +2,7 @@ package vestibule.dicom.net;
 
 import java.io.EOFException;
 import java.io.IOException;
+import java.net.SocketTimeoutException;
 import java.nio.ByteBuffer;
 import java.time.Duration;
 import org.jspecify.annotations.Nullable;
@@ -101,6 +102,17 @@ final class PduStream {
         int count = transport.readNow(in);
         in.limit(in.position()).position(position);
         return count != 0;
+    }
+
+    /** Waits until something of a next PDU is here; false if the deadline passes first, which changes nothing. */
+    boolean awaitMore(Deadline deadline) throws IOException {
+        begun = false;
+        try {
+            fill(1, deadline, true);
+            return true;
+        } catch (SocketTimeoutException e) {
+            return false;
+        }
     }
 
     private void fill(int wanted, Deadline deadline, boolean idle) throws IOException {

@@ -14,6 +14,7 @@ import vestibule.dicom.net.AssociationException.ConnectionLost;
 import vestibule.dicom.net.AssociationException.DeadlinePassed;
 import vestibule.dicom.net.AssociationException.ProtocolViolation;
 import vestibule.dicom.net.AssociationException.Rejected;
+import vestibule.dicom.net.AssociationException.SourceLost;
 import vestibule.dicom.net.pdu.Pdu;
 import vestibule.dicom.net.upper.Action;
 import vestibule.dicom.net.upper.Effect;
@@ -124,7 +125,7 @@ final class UpperLayer {
         } catch (EOFException | FileSystemException e) {
             // A file went away or became shorter while it was sent: what is on the wire cannot be taken back
             abortNow();
-            throw new ConnectionLost(peer, "we gave the association up because " + e.getMessage(), e);
+            throw new SourceLost(peer, e);
         } catch (IOException e) {
             throw afterFailedWrite(e);
         }
@@ -139,6 +140,23 @@ final class UpperLayer {
             throws AssociationException {
         requireOpen(Event.EVT10);
         return next(first, whole, awaited, allowed);
+    }
+
+    /** Waits until something comes from the peer; false if nothing came in time, and the association still stands. */
+    boolean awaitMore(Deadline deadline) throws AssociationException {
+        requireOpen(Event.EVT10);
+        try {
+            return stream.awaitMore(deadline);
+        } catch (Transport.StoppedException e) {
+            throw stopped(e);
+        } catch (IOException e) {
+            throw lost(e);
+        }
+    }
+
+    private ConnectionLost stopped(Transport.StoppedException cause) {
+        abort();
+        return new ConnectionLost(peer, "we aborted the association because we are shutting down", cause);
     }
 
     /** Answers the peer's wish to release and waits for it to close (AR-4). */
@@ -205,8 +223,7 @@ final class UpperLayer {
         } catch (DicomFormatException e) {
             throw violation("a PDU is not made as PS3.8 says, " + e.getMessage(), e);
         } catch (Transport.StoppedException e) {
-            abort();
-            throw new ConnectionLost(peer, "we aborted the association because we are shutting down", e);
+            throw stopped(e);
         } catch (IOException e) {
             throw lost(e);
         }

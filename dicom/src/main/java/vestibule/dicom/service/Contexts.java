@@ -47,7 +47,11 @@ final class Contexts {
                 .toList();
     }
 
+    /** The name the standard gives, without what some transfer syntaxes say of themselves behind a colon; else the identifier. */
     static String name(Uid uid) {
-        return Dictionary.standard().find(uid).map(Dictionary.UidEntry::name).orElse(uid.value());
+        return Dictionary.standard()
+                .find(uid)
+                .map(entry -> entry.name().split(":", 2)[0])
+                .orElse(uid.value());
     }
 }

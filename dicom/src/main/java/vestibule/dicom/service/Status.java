@@ -41,23 +41,29 @@ public record Status(int code, Category category, boolean retry, String words, S
 
     /** All went well. */
     public static final int SUCCESS = 0x0000;
-    /** An error the other status codes do not name (PS3.7 C.5.13). */
+    /** An error the other status codes do not name (PS3.7 C). */
     public static final int PROCESSING_FAILURE = 0x0110;
-    /** There is no such SOP instance (PS3.7 C.5.10). */
+    /** There is no such SOP instance (PS3.7 C). */
     public static final int NO_SUCH_SOP_INSTANCE = 0x0112;
-    /** There is already such a SOP instance (PS3.7 C.5.5). */
+    /** There is already such a SOP instance (PS3.7 C). */
     public static final int DUPLICATE_SOP_INSTANCE = 0x0111;
-    /** The SOP Instance UID breaks the rules for identifiers (PS3.7 C.5.7). */
+    /** There is no such event type (PS3.7 C). */
+    public static final int NO_SUCH_EVENT_TYPE = 0x0113;
+    /** An argument has a value it cannot have (PS3.7 C). */
+    public static final int UNSUITABLE_ARGUMENT = 0x0115;
+    /** There is no such action type (PS3.7 C). */
+    public static final int NO_SUCH_ACTION_TYPE = 0x0123;
+    /** The SOP Instance UID breaks the rules for identifiers (PS3.7 C). */
     public static final int MALFORMED_SOP_INSTANCE = 0x0117;
-    /** SOP class and SOP instance do not belong together (PS3.7 C.5.4). */
+    /** SOP class and SOP instance do not belong together (PS3.7 C). */
     public static final int CLASS_INSTANCE_CONFLICT = 0x0119;
-    /** The SOP class is not supported (PS3.7 C.5.17). */
+    /** The SOP class is not supported (PS3.7 C). */
     public static final int SOP_CLASS_NOT_SUPPORTED = 0x0122;
-    /** The peer may not do that (PS3.7 C.5.22). */
+    /** The peer may not do that (PS3.7 C). */
     public static final int NOT_AUTHORIZED = 0x0124;
-    /** The operation is not one that is served (PS3.7 C.5.20). */
+    /** The operation is not one that is served (PS3.7 C). */
     public static final int UNRECOGNIZED_OPERATION = 0x0211;
-    /** A parameter is not one that was agreed on (PS3.7 C.5.16). */
+    /** A parameter is not one that was agreed on (PS3.7 C). */
     public static final int MISTYPED_ARGUMENT = 0x0212;
     /** Out of resources (PS3.4 B.2.3, C.4.1.1.4). */
     public static final int OUT_OF_RESOURCES = 0xA700;

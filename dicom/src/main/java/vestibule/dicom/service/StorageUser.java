@@ -1,8 +1,6 @@
 package vestibule.dicom.service;
 
-import java.io.EOFException;
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 import java.util.Collection;
 import java.util.EnumSet;
 import java.util.List;
@@ -13,6 +11,7 @@ import vestibule.dicom.data.Uid;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.ReadNote;
 import vestibule.dicom.net.Association;
+import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.Command;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.NegotiatedContext;
@@ -99,9 +98,10 @@ public final class StorageUser {
             association.send(context, request, dataSet);
             Message answer = association.answerTo(request);
             return outcome(answer.command());
+        } catch (AssociationException.SourceLost e) {
+            return notSent(String.valueOf(e.getMessage()));
         } catch (IOException e) {
-            boolean ourFile = e.getCause() instanceof EOFException || e.getCause() instanceof FileSystemException;
-            return ourFile ? notSent(String.valueOf(e.getMessage())) : new Unknown(e);
+            return new Unknown(e);
         }
     }
 

@@ -218,7 +218,7 @@ class WriterTest {
                         .put(Attributes.PATIENT_NAME, "山田"),
                 "PatientName",
                 "ISO_IR 100");
-        refused(identified().put(Attributes.SPECIFIC_CHARACTER_SET, "ISO 2022 IR 87"), "SpecificCharacterSet");
+        refused(identified().put(Attributes.SPECIFIC_CHARACTER_SET, "ISO 2022 IR 9"), "SpecificCharacterSet");
         refused(
                 identified()
                         .put(Attributes.SPECIFIC_CHARACTER_SET, "ISO_IR 192")

@@ -17,9 +17,9 @@ class NegotiationTest {
 
     /** Reads {@code 1.1:1.10,1.11 1.2:1.10}: SOP classes, each with transfer syntaxes. */
     private static List<String[]> list(String text) {
-        return Arrays.stream(text.split(" "))
+        return Arrays.stream(text.split(" ", -1))
                 .filter(t -> !t.isEmpty())
-                .map(t -> t.split(":"))
+                .map(t -> t.split(":", -1))
                 .toList();
     }
 
@@ -46,12 +46,12 @@ class NegotiationTest {
         List<String[]> wanted = list(proposed);
         List<Pdu.ProposedItem> items = new java.util.ArrayList<>();
         for (String[] each : wanted) {
-            items.add(new Pdu.ProposedItem(2 * items.size() + 1, each[0], List.of(each[1].split(","))));
+            items.add(new Pdu.ProposedItem(2 * items.size() + 1, each[0], List.of(each[1].split(",", -1))));
         }
         List<SupportedContext> known = list(supported).stream()
                 .map(each -> SupportedContext.provider(
                         new Uid(each[0]),
-                        Arrays.stream(each[1].split(",")).map(Uid::new).toList()))
+                        Arrays.stream(each[1].split(",", -1)).map(Uid::new).toList()))
                 .toList();
         String answer = Negotiation.answer(items, known).stream()
                 .map(context -> context.id() + "="

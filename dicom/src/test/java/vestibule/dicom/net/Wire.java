@@ -89,6 +89,16 @@ public final class Wire implements AutoCloseable {
         write(data(contextId, true, true, encoded(request.response(status, false))));
     }
 
+    /** Says a message; an empty data set stands for none. */
+    public void message(int contextId, Command command, DataSet dataSet) throws IOException {
+        write(data(contextId, true, true, encoded(command)));
+        if (!dataSet.isEmpty()) {
+            byte[] bytes = DataSetCodec.encode(
+                    dataSet, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN, DataSetCodec.Strictness.OBJECT);
+            write(data(contextId, false, true, bytes));
+        }
+    }
+
     static byte[] encoded(Command command) throws IOException {
         return DataSetCodec.encode(
                 command.elements(), TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN, DataSetCodec.Strictness.OBJECT);

@@ -73,8 +73,8 @@ public final class Main {
         ReportHeader header = new ReportHeader(
                 program(), validator.edition(), request.profile().name());
         List<Writer> targets = new ArrayList<>();
+        List<ReportWriter> reports = new ArrayList<>();
         try {
-            List<ReportWriter> reports = new ArrayList<>();
             for (Request.Target target : request.reports()) {
                 Writer writer = open(target);
                 targets.add(writer);
@@ -96,6 +96,9 @@ public final class Main {
             }
             return Exit.of(summary);
         } finally {
+            for (ReportWriter report : reports) {
+                report.close();
+            }
             for (Writer target : targets) {
                 target.close();
             }

@@ -11,7 +11,15 @@ public enum ReportFormat {
     /** For people: one line a finding, then the advice. */
     TEXT,
     /** For programs: one JSON object. */
-    JSON;
+    JSON,
+    /** For spreadsheets. */
+    CSV,
+    /** For a browser and for paper. */
+    HTML,
+    /** For tools that gather findings. */
+    SARIF,
+    /** For build servers. */
+    JUNIT;
 
     /** The form of that name. */
     public static Optional<ReportFormat> named(String name) {
@@ -38,6 +46,10 @@ public enum ReportFormat {
         return switch (this) {
             case TEXT -> new TextReport(target, header);
             case JSON -> new JsonReport(target, header);
+            case CSV -> new CsvReport(target, header);
+            case HTML -> new HtmlReport(target, header);
+            case SARIF -> new SarifReport(target, header);
+            case JUNIT -> new JunitReport(target, header);
         };
     }
 }

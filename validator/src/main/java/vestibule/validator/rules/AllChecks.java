@@ -2,6 +2,7 @@ package vestibule.validator.rules;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Stream;
 import vestibule.validator.Check;
 import vestibule.validator.Rule;
 import vestibule.validator.iod.ModuleCheck;
@@ -36,8 +37,7 @@ public final class AllChecks {
 
     /** Their rules by id. */
     public static List<Rule> rules() {
-        return CHECKS.stream()
-                .flatMap(check -> check.rules().stream())
+        return Stream.concat(CHECKS.stream().flatMap(check -> check.rules().stream()), BatchCheck.all().stream())
                 .sorted(Comparator.comparing(Rule::id))
                 .toList();
     }

@@ -42,7 +42,7 @@ class PduCodecTest {
     @DisplayName("A-ASSOCIATE-RQ, byte for byte")
     void request() throws DicomFormatException {
         byte[] bytes = hex("""
-                01 00 000000AC                                       A-ASSOCIATE-RQ
+                01 00 000000A0                                       A-ASSOCIATE-RQ
                 0001 0000                                            protocol version
                 41524348495645202020202020202020                     called
                 56455354494255 4C45 20202020202020                   calling
@@ -73,7 +73,7 @@ class PduCodecTest {
     @DisplayName("every sub-item of user information, byte for byte (PS3.7 D.3.3)")
     void userInformation() throws DicomFormatException {
         byte[] accept = hex("""
-                02 00 000000A9                                       A-ASSOCIATE-AC
+                02 00 000000B0                                       A-ASSOCIATE-AC
                 0001 0000
                 41202020202020202020202020202020                     called
                 42202020202020202020202020202020                     calling
@@ -81,7 +81,7 @@ class PduCodecTest {
                 00000000000000000000000000000000
                 21 00 0008 03 00 04 00                               context 3, result 4
                 40 00 0000                                           transfer syntax, not significant
-                50 00 0055                                           user information
+                50 00 005C                                           user information
                 51 00 0004 00004000                                  maximum length
                 52 00 0003 312E32                                    implementation class
                 53 00 0004 0001 0002                                 asynchronous operations window
@@ -142,7 +142,7 @@ class PduCodecTest {
     @DisplayName("items and sub-items of unknown type are skipped, padding after identifiers is taken off")
     void unknownItems() throws DicomFormatException {
         Pdu.AssociateAc read = (Pdu.AssociateAc) read(hex("""
-                02 00 00000067
+                02 00 00000063
                 0001 0000
                 41202020202020202020202020202020
                 42202020202020202020202020202020

@@ -67,9 +67,9 @@ class StateTableTest {
     private static Map<String, String> expected() {
         Map<String, String> expected = new HashMap<>();
         BY_STATE.lines().forEach(line -> {
-            String[] words = line.split(" +");
+            String[] words = line.split(" +", -1);
             for (int i = 1; i < words.length; i++) {
-                String[] pair = words[i].split(":");
+                String[] pair = words[i].split(":", -1);
                 expected.put(words[0] + " Evt" + pair[0], pair[1]);
             }
         });
@@ -105,8 +105,8 @@ class StateTableTest {
     @DisplayName("the state after each action, for both roles")
     Stream<DynamicTest> nextStates() {
         return NEXT_STATES.lines().map(line -> {
-            String[] words = line.split(" +");
-            String[] states = words[1].split("/");
+            String[] words = line.split(" +", -1);
+            String[] states = words[1].split("/", -1);
             return DynamicTest.dynamicTest(line, () -> {
                 Action action = Action.valueOf(words[0].replace('-', '_'));
                 assertThat(inTheStandardsLetters(action.next(true))).isEqualTo(states[0]);

@@ -1,0 +1,109 @@
+package vestibule.dicom.service;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.dict.Uids;
+import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.Association;
+import vestibule.dicom.net.AssociationException;
+import vestibule.dicom.net.CommandField;
+import vestibule.dicom.net.Message;
+import vestibule.dicom.net.SupportedContext;
+
+/** Takes commitment requests (PS3.4 J.3.2, N-ACTION); the report follows on the same association, or later by a {@link CommitmentReporter}. */
+public final class CommitmentProvider implements ProvidedService {
+
+    private static final Logger LOG = LoggerFactory.getLogger(CommitmentProvider.class);
+    private static final int REQUEST_COMMITMENT = 1;
+    private static final int LONGEST_REQUEST = 16 << 20;
+
+    /** Decides what is kept. */
+    public interface Handler {
+        /**
+         * Takes a request.
+         *
+         * @param request what is asked
+         * @param calling who asks
+         * @return the report to give at once, on the same association; empty if it is to come later on another one
+         * @throws RefusedException if the request is not taken; there will be no report then
+         */
+        Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) throws RefusedException;
+
+        /**
+         * Hears what became of a report that was given at once; without being heard there is nothing to do.
+         *
+         * @param report the report
+         * @param outcome whether it arrived; if not, it may be delivered on another association
+         */
+        default void reported(CommitmentReport report, OperationOutcome outcome) {
+            LOG.debug("commitment report {}: {}", report.transaction(), outcome);
+        }
+    }
+
+    private final Handler handler;
+
+    /** A provider that asks that handler, from several threads. */
+    public CommitmentProvider(Handler handler) {
+        this.handler = handler;
+    }
+
+    @Override
+    public List<SupportedContext> contexts() {
+        return List.of(SupportedContext.provider(
+                Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                List.of(Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN)));
+    }
+
+    @Override
+    public void handle(Association association, Message request) throws IOException {
+        if (request.command().field() != CommandField.N_ACTION_RQ) {
+            ServiceProvider.unrecognized(association, request);
+            return;
+        }
+        Optional<CommitmentReport> report;
+        try {
+            report = take(association, request);
+        } catch (RefusedException e) {
+            ServiceProvider.answer(association, request, e.status(), e.comment());
+            return;
+        } catch (AssociationException e) {
+            throw e;
+        } catch (DicomFormatException e) {
+            LOG.warn("a commitment request was not understood: {}", e.getMessage());
+            ServiceProvider.answer(association, request, Status.UNSUITABLE_ARGUMENT, "the request was not understood");
+            return;
+        } catch (RuntimeException e) {
+            LOG.error("a commitment request ended by a fault of ours", e);
+            ServiceProvider.answer(association, request, Status.PROCESSING_FAILURE, "");
+            return;
+        }
+        ServiceProvider.answer(association, request, Status.SUCCESS, "");
+        report.ifPresent(some -> handler.reported(some, CommitmentReporter.report(association, some)));
+    }
+
+    private Optional<CommitmentReport> take(Association association, Message request)
+            throws IOException, RefusedException {
+        long type =
+                request.command().elements().integer(Attributes.ACTION_TYPE_ID).orElse(0L);
+        if (type != REQUEST_COMMITMENT) {
+            throw new RefusedException(Status.NO_SUCH_ACTION_TYPE, "action type 1 is known");
+        }
+        boolean wellKnown = request.command()
+                .sopInstance()
+                .filter(Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE::equals)
+                .isPresent();
+        if (!wellKnown) {
+            throw new RefusedException(Status.NO_SUCH_SOP_INSTANCE, "not the well-known SOP instance");
+        }
+        if (!request.command().hasDataSet()) {
+            throw new DicomFormatException("a commitment request without action information");
+        }
+        CommitmentRequest wanted = CommitmentRequest.of(association.receiveDataSet(request, LONGEST_REQUEST));
+        return handler.request(wanted, association.peer().calling());
+    }
+}

@@ -1,0 +1,75 @@
+package vestibule.validator.report;
+
+import java.io.IOException;
+import java.util.Arrays;
+import java.util.stream.Collectors;
+import vestibule.validator.Finding;
+import vestibule.validator.ObjectReport;
+import vestibule.validator.Summary;
+
+/**
+ * The report for spreadsheets (RFC 4180): one line a finding, one line an object without findings. A cell that a spreadsheet would take for
+ * a formula starts with an apostrophe.
+ */
+final class CsvReport implements ReportWriter {
+
+    private final Appendable target;
+    private final ReportHeader header;
+
+    CsvReport(Appendable target, ReportHeader header) throws IOException {
+        this.target = target;
+        this.header = header;
+        line(
+                "path",
+                "verdict",
+                "rule",
+                "severity",
+                "confidence",
+                "where",
+                "message",
+                "clause",
+                "advice",
+                "edition",
+                "profile");
+    }
+
+    @Override
+    public void object(ObjectReport object) throws IOException {
+        String path = object.path().map(Object::toString).orElse("");
+        String verdict = object.verdict().word();
+        if (object.findings().isEmpty()) {
+            line(path, verdict, "", "", "", "", object.reason().orElse(""), "", "", header.edition(), header.profile());
+        }
+        for (Finding finding : object.findings()) {
+            line(
+                    path,
+                    verdict,
+                    finding.rule().id().toString(),
+                    finding.severity().word(),
+                    finding.rule().confidence().word(),
+                    finding.where().toString(),
+                    finding.message(),
+                    finding.citation().toString(),
+                    finding.rule().advice(),
+                    header.edition(),
+                    header.profile());
+        }
+    }
+
+    @Override
+    public void end(Summary summary) {
+        // a table of rows has no place for a sum
+    }
+
+    private void line(String... cells) throws IOException {
+        target.append(Arrays.stream(cells).map(CsvReport::cell).collect(Collectors.joining(",")))
+                .append("\r\n");
+    }
+
+    private static String cell(String text) {
+        boolean formula = !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0;
+        String safe = formula ? "'" + text : text;
+        boolean quoted = safe.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r');
+        return quoted ? '"' + safe.replace("\"", "\"\"") + '"' : safe;
+    }
+}
