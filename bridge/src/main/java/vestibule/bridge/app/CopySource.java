@@ -68,7 +68,8 @@ record CopySource(Path path, DataSet object, Standing standing) {
                 .isPresent();
         boolean other = orientation.size() == 2
                 && placement.orientation().isPresent()
-                && !String.join("\\", orientation).equals(placement.orientation().get());
+                && !String.join("\\", orientation)
+                        .equals(placement.orientation().get());
         if (uncorrected || other) {
             throw new Failure(
                     Exit.FINDINGS,

@@ -60,11 +60,7 @@ final class Wrapping {
         try {
             Photo photo = Photo.read(file, pictures.keep());
             checkDates(file, photo, decisions.patient());
-            Turn correction = decisions
-                    .placement()
-                    .correction()
-                    .map(MirrorCorrection::turn)
-                    .orElse(Turn.NONE);
+            Turn correction = correction(decisions);
             boolean turned = photo.upright().then(correction) != Turn.NONE;
             boolean both = turned && keepRaw;
             Picture picture =
