@@ -38,7 +38,7 @@ vestibule() { java -jar "$bridge" "$@"; }
 
 draw_card() {
   say "A camera card with two patients' photographs, drawn by code"
-  java -cp "$here/samples/target/classes" vestibule.samples.Main card --to "$work" --size 1200x900 >/dev/null
+  java -cp "$here/samples/target/classes" vestibule.samples.Main card --to "$work" --size 1280x960 >/dev/null
   find "$work/card" -name '*.JPG' | wc -l | sed 's/$/ photographs/'
 }
 
@@ -58,7 +58,7 @@ start_archive() {
   echo "$line"
 }
 
-# One object for each photograph; what cannot go in yet is held back with the reason, as it would be in the practice.
+# One object for each photograph; for one by mirror a second with the picture as recorded. What cannot go in is held back with the reason.
 wrap_card() {
   say "Wrapping: photograph, view, patient → object"
   mkdir -p "$work/objects"
@@ -72,9 +72,10 @@ wrap_card() {
       --series-number 1 --instance-number "$number" --config "$work/vestibule.toml")
     [ -n "$birth" ] && words+=(--birth-date "$birth")
     [ -n "$teeth" ] && words+=(--teeth "${teeth// /,}")
+    [ "$capture" != direct ] && words+=(--raw-out "$work/objects/$(printf '%02d' "$number")-$id-raw.dcm")
     [ "$view" = tooth-closeup ] && words+=(--like teeth-front-occlusion)
     if vestibule wrap "$work/$file" "${words[@]}" >/dev/null 2>"$work/sentence.txt"; then
-      printf '  %-34s %s\n' "$file" "$view"
+      printf '  %-34s %s%s\n' "$file" "$view" "$(how "$capture" "$exif")"
     else
       printf '  %-34s held back\n' "$file"
       sed "s#$work/##; s#^vestibule wrap: ##" "$work/sentence.txt" >>"$work/held-back.txt"
@@ -82,6 +83,12 @@ wrap_card() {
   done < <(tail -n +2 "$work/catalogue.tsv" | tr '\t' '\037')
   rm -f "$work/sentence.txt"
   sed 's/^/  held back: /' "$work/held-back.txt"
+}
+
+# In words what had to be done to a picture.
+how() {
+  [ "$2" = 1 ] || printf ', turned upright'
+  [ "$1" = direct ] || printf ', by mirror: corrected, raw kept beside'
 }
 
 settings() {

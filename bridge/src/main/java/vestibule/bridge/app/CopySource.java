@@ -6,10 +6,12 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
+import java.util.List;
 import java.util.Optional;
 import vestibule.bridge.object.Standing;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
+import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.PersonName;
 import vestibule.dicom.data.Uid;
@@ -21,10 +23,11 @@ import vestibule.dicom.io.DicomFormatException;
 /**
  * The object that a copy was made from: the copy names it, and lies in the same study (PS3.3 C.12.4, A.1.2).
  *
+ * @param path where it is
  * @param object the object
  * @param standing what the copy says of it
  */
-record CopySource(DataSet object, Standing standing) {
+record CopySource(Path path, DataSet object, Standing standing) {
 
     static Optional<CopySource> of(Arguments arguments, Patient patient) throws Failure, IOException {
         Optional<Path> path = arguments.path("derived-from");
@@ -50,11 +53,34 @@ record CopySource(DataSet object, Standing standing) {
                             .formatted(path.get()));
         }
         String sentence = words.endsWith(".") ? words : words + ".";
-        return Optional.of(new CopySource(object, new Standing.Copy(sopClass, instance, sentence)));
+        return Optional.of(new CopySource(path.get(), object, new Standing.Copy(sopClass, instance, sentence)));
     }
 
     private static DicomFormatException unnamed(Path path) {
         return new DicomFormatException(path + " has no SOP Class UID or no SOP Instance UID, so no copy can name it");
+    }
+
+    /** A copy faces the way its source does: one made from an uncorrected mirror picture would show the wrong side. */
+    void checkFacing(Placement placement) throws Failure {
+        List<String> orientation = object.texts(Attributes.PATIENT_ORIENTATION);
+        boolean uncorrected = object.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION)
+                .filter(text -> text.contains("picture=uncorrected"))
+                .isPresent();
+        boolean other = orientation.size() == 2
+                && placement.orientation().isPresent()
+                && !String.join("\\", orientation)
+                        .equals(placement.orientation().get());
+        if (uncorrected || other) {
+            throw new Failure(
+                    Exit.FINDINGS,
+                    "%s: %s, so a copy of it is not filed under the view %s; make the copy from the finished picture of that view."
+                            .formatted(
+                                    path,
+                                    uncorrected
+                                            ? "is the uncorrected picture of a mirror capture"
+                                            : "does not face the way of the view",
+                                    placement.view().id()));
+        }
     }
 
     /** The visit of the copy: what was said of it, else what stands in the object. */

@@ -118,6 +118,9 @@ final class WrapCommand implements Command {
         Visit own = visit(arguments);
         Visit visit = source.map(one -> one.visit(own)).orElse(own);
         Placement placement = placement(arguments, settings);
+        if (source.isPresent()) {
+            source.get().checkFacing(placement);
+        }
         checkTargets(out, rawOut);
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);

@@ -60,11 +60,7 @@ final class Wrapping {
         try {
             Photo photo = Photo.read(file, pictures.keep());
             checkDates(file, photo, decisions.patient());
-            Turn correction = decisions
-                    .placement()
-                    .correction()
-                    .map(MirrorCorrection::turn)
-                    .orElse(Turn.NONE);
+            Turn correction = correction(decisions);
             boolean turned = photo.upright().then(correction) != Turn.NONE;
             boolean both = turned && keepRaw;
             Picture picture =
@@ -87,6 +83,14 @@ final class Wrapping {
         } catch (PhotoException | DicomFormatException e) {
             throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
         }
+    }
+
+    /** A copy was made from a picture that had been put right already. */
+    private static Turn correction(Decisions decisions) {
+        Optional<MirrorCorrection> correction = decisions.placement().correction();
+        return decisions.copy().isPresent() || correction.isEmpty()
+                ? Turn.NONE
+                : correction.get().turn();
     }
 
     private PhotographicObject object(Photo photo, Picture picture, Decisions decisions, Visit visit, Standing standing)

@@ -63,6 +63,9 @@ final class ImageModules {
         if (material.standing() instanceof Standing.Recorded) {
             return "; picture=uncorrected";
         }
+        if (material.standing() instanceof Standing.Copy) {
+            return "; picture=copy";
+        }
         return material.placement()
                 .correction()
                 .map(correction -> "; picture=corrected; correction=" + correction.word())

@@ -3,7 +3,6 @@ package vestibule.bridge.object;
 import java.io.IOException;
 import java.util.stream.Collectors;
 import vestibule.bridge.patient.Patient;
-import vestibule.bridge.photo.Changes;
 import vestibule.bridge.photo.Photo;
 import vestibule.bridge.photo.Picture;
 import vestibule.bridge.settings.Practice;
@@ -48,22 +47,27 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
 
         /** A picture by mirror that was not put right is never passed off as finished, nor one that was turned otherwise. */
         public Material {
-            Changes changes = picture.changes();
-            Turn expected = standing instanceof Standing.Recorded ? Turn.NONE : wanted(photo, placement);
-            if (changes.turn() != expected) {
-                throw new IllegalArgumentException(
-                        "the picture was laid down by %s where %s puts it right".formatted(changes.turn(), expected));
+            Turn expected = standing instanceof Standing.Recorded ? Turn.NONE : wanted(photo, placement, standing);
+            if (picture.changes().turn() != expected) {
+                throw new IllegalArgumentException("the picture was laid down by %s where %s puts it right"
+                        .formatted(picture.changes().turn(), expected));
             }
         }
 
         /** What leads from the picture as recorded to the finished one. */
         Turn turn() {
-            return wanted(photo, placement);
+            return wanted(photo, placement, standing);
         }
 
-        private static Turn wanted(Photo photo, Placement placement) {
-            Turn correction = placement.correction().map(MirrorCorrection::turn).orElse(Turn.NONE);
-            return photo.upright().then(correction);
+        /** A copy was made from a picture that had been put right already. */
+        private static Turn wanted(Photo photo, Placement placement, Standing standing) {
+            return standing instanceof Standing.Copy
+                    ? photo.upright()
+                    : photo.upright()
+                            .then(placement
+                                    .correction()
+                                    .map(MirrorCorrection::turn)
+                                    .orElse(Turn.NONE));
         }
     }
 

@@ -68,7 +68,7 @@ public record Placement(
         return new Placement(
                 view,
                 decided,
-                correction(view, decided, like),
+                correction(direction, decided),
                 view.mode() == View.Mode.INHERITED && like.isEmpty() ? Optional.empty() : direction.orientation(),
                 coding.region(),
                 coding.modifier(),
@@ -110,24 +110,18 @@ public record Placement(
         return capture.get();
     }
 
-    /**
-     * What the catalogue's raw set-up asks for: the operator in front, or behind the head. A picture by mirror whose direction nobody
-     * knows cannot be put right by anybody.
-     */
-    private static Optional<MirrorCorrection> correction(View view, Capture capture, Optional<View> like)
-            throws ContradictionException {
-        if (!capture.byMirror()) {
-            return Optional.empty();
-        }
-        View direction = like.orElse(view);
-        View.Recorded recorded = capture == Capture.MIRROR_FRONT ? direction.front() : direction.behind();
-        Optional<MirrorCorrection> correction = MirrorCorrection.ofCatalogue(recorded.transform());
-        if (correction.isEmpty() || (view.mode() == View.Mode.INHERITED && like.isEmpty())) {
-            throw new ContradictionException(
-                    "The view %s by mirror takes its direction from a view by mirror, and nobody said from which: name it with like."
-                            .formatted(view.id()));
-        }
-        return correction;
+    /** What the catalogue's raw set-up asks for: the operator in front, or behind the head. */
+    private static Optional<MirrorCorrection> correction(View direction, Capture capture) {
+        return switch (capture) {
+            case DIRECT -> Optional.empty();
+            case MIRROR_FRONT -> Optional.of(corrected(direction.front()));
+            case MIRROR_BEHIND -> Optional.of(corrected(direction.behind()));
+        };
+    }
+
+    private static MirrorCorrection corrected(View.Recorded recorded) {
+        return MirrorCorrection.ofCatalogue(recorded.transform())
+                .orElseThrow(() -> new IllegalStateException("the catalogue puts a mirror view right by a turn"));
     }
 
     private static void checkLike(View view, Optional<View> like) throws ContradictionException {

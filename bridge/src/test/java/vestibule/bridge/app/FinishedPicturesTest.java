@@ -71,8 +71,7 @@ class FinishedPicturesTest {
     private static BufferedImage picture(DataSet object) throws IOException {
         Value.Fragments pixels = (Value.Fragments)
                 object.find(Attributes.PIXEL_DATA).orElseThrow().value();
-        return ImageIO.read(
-                new ByteArrayInputStream(pixels.fragments().get(0).bytes(1 << 24)));
+        return ImageIO.read(new ByteArrayInputStream(pixels.fragments().get(0).bytes(1 << 24)));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -104,7 +103,8 @@ class FinishedPicturesTest {
         assertThat(raw.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION).orElseThrow())
                 .contains("picture=uncorrected");
         DataSet source = object.items(Attributes.SOURCE_IMAGE_SEQUENCE).get(0);
-        assertThat(source.text(Attributes.REFERENCED_SOP_INSTANCE_UID)).isEqualTo(raw.text(Attributes.SOP_INSTANCE_UID));
+        assertThat(source.text(Attributes.REFERENCED_SOP_INSTANCE_UID))
+                .isEqualTo(raw.text(Attributes.SOP_INSTANCE_UID));
         assertThat(source.items(Attributes.PURPOSE_OF_REFERENCE_CODE_SEQUENCE)
                         .get(0)
                         .text(Attributes.CODE_VALUE))
@@ -126,8 +126,8 @@ class FinishedPicturesTest {
             assertThat(source.texts(Attributes.PATIENT_ORIENTATION))
                     .isEqualTo(raw.texts(Attributes.PATIENT_ORIENTATION));
         }
-        for (var shared : List.of(
-                Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID, Attributes.IMAGE_LATERALITY)) {
+        for (var shared :
+                List.of(Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID, Attributes.IMAGE_LATERALITY)) {
             assertThat(object.text(shared)).isEqualTo(raw.text(shared));
         }
     }

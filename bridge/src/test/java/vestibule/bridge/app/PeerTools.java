@@ -59,7 +59,8 @@ final class PeerTools {
 
     /** The rows of a folder of real files beside the repository; the test is skipped where there are none. */
     static List<Row> corpus(String folder) throws IOException {
-        Optional<Path> index = shared().map(shared -> shared.resolve("corpus").resolve(folder).resolve("index.tsv"));
+        Optional<Path> index =
+                shared().map(shared -> shared.resolve("corpus").resolve(folder).resolve("index.tsv"));
         assumeTrue(index.filter(Files::isRegularFile).isPresent(), "the corpus of real files is not here");
         List<String> lines = Files.readAllLines(index.orElseThrow(), StandardCharsets.UTF_8);
         String[] names = lines.get(0).split("\t", -1);

@@ -31,8 +31,7 @@ class TurnCommandTest {
     Path folder;
 
     private Path photo(String id, int width, int height) throws IOException {
-        return Files.write(
-                folder.resolve(id + ".jpg"), Samples.jpeg(Samples.photo(id), new PhotoSize(width, height)));
+        return Files.write(folder.resolve(id + ".jpg"), Samples.jpeg(Samples.photo(id), new PhotoSize(width, height)));
     }
 
     private Path out() {
@@ -87,7 +86,15 @@ class TurnCommandTest {
                 .as("the thumbnail, which shows the picture as it was")
                 .doesNotContain("\u00ff\u00d8\u00ff");
         String told = new String(
-                PeerTools.run("exiftool", "-s", "-s", "-s", "-ExifImageWidth", "-ExifImageHeight", "-Orientation#", out().toString())
+                PeerTools.run(
+                                "exiftool",
+                                "-s",
+                                "-s",
+                                "-s",
+                                "-ExifImageWidth",
+                                "-ExifImageHeight",
+                                "-Orientation#",
+                                out().toString())
                         .orElseThrow(),
                 StandardCharsets.UTF_8);
         assertThat(told.lines())
@@ -124,28 +131,40 @@ class TurnCommandTest {
     }
 
     @TestFactory
-    @DisplayName("upright lays every test card upright: the same size for a series, and exactly as the reference turns it")
+    @DisplayName(
+            "upright lays every test card upright: the same size for a series, and exactly as the reference turns it")
     Stream<DynamicTest> uprightCorpus() throws IOException {
         List<String> toUpright = List.of(
-                "", "-flip horizontal", "-rotate 180", "-flip vertical", "-transpose", "-rotate 90", "-transverse", "-rotate 270");
-        return PeerTools.corpus("jpeg-orientation").stream().map(row -> dynamicTest(row.toString(), () -> {
-            String noted = row.column("orientation");
-            int orientation = noted.matches("[1-8]") ? Integer.parseInt(noted) : 1;
-            Path target = folder.resolve(row.toString());
-            Ran ran = Ran.vestibule("turn", row.file().toString(), target.toString(), "--by", "upright", "--edge", "trim");
-            assertThat(ran.exit()).as(ran.err()).isZero();
-            Path theirs = row.file();
-            if (orientation > 1) {
-                List<String> command = new ArrayList<>(List.of("jpegtran", "-trim"));
-                command.addAll(Arrays.asList(toUpright.get(orientation - 1).split(" ")));
-                command.add(row.file().toString());
-                theirs = Files.write(
-                        folder.resolve("theirs.jpg"),
-                        PeerTools.run(command.toArray(String[]::new)).orElseThrow());
-            }
-            assertThat(PeerTools.samples(target)).isEqualTo(PeerTools.samples(theirs));
-            assertThat(Photo.read(target).camera().orientation().orElse(1)).isIn(0, 1);
-        }));
+                "",
+                "-flip horizontal",
+                "-rotate 180",
+                "-flip vertical",
+                "-transpose",
+                "-rotate 90",
+                "-transverse",
+                "-rotate 270");
+        return PeerTools.corpus("jpeg-orientation").stream()
+                .map(row -> dynamicTest(row.toString(), () -> {
+                    String noted = row.column("orientation");
+                    int orientation = noted.matches("[1-8]") ? Integer.parseInt(noted) : 1;
+                    Path target = folder.resolve(row.toString());
+                    Ran ran = Ran.vestibule(
+                            "turn", row.file().toString(), target.toString(), "--by", "upright", "--edge", "trim");
+                    assertThat(ran.exit()).as(ran.err()).isZero();
+                    Path theirs = row.file();
+                    if (orientation > 1) {
+                        List<String> command = new ArrayList<>(List.of("jpegtran", "-trim"));
+                        command.addAll(
+                                Arrays.asList(toUpright.get(orientation - 1).split(" ")));
+                        command.add(row.file().toString());
+                        theirs = Files.write(
+                                folder.resolve("theirs.jpg"),
+                                PeerTools.run(command.toArray(String[]::new)).orElseThrow());
+                    }
+                    assertThat(PeerTools.samples(target)).isEqualTo(PeerTools.samples(theirs));
+                    assertThat(Photo.read(target).camera().orientation().orElse(1))
+                            .isIn(0, 1);
+                }));
     }
 
     @Test

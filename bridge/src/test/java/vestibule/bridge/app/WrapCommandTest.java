@@ -152,7 +152,8 @@ class WrapCommandTest {
     }
 
     @Test
-    @DisplayName("files a mirror picture alone as an original with its history (trade facts F-49), and says what is not kept")
+    @DisplayName(
+            "files a mirror picture alone as an original with its history (trade facts F-49), and says what is not kept")
     void mirrorAlone() throws IOException {
         Ran ran = wrap(
                 photo("zoe-occlusal-mandibular-mirror"),
@@ -196,17 +197,20 @@ class WrapCommandTest {
     @Test
     @DisplayName("codes a progressive picture again as baseline, and says so (PS3.5 A.4.1)")
     void progressive() throws IOException {
-        assertThat(wrap(photo("nina-smile-front"), "--view", "smile-front").exit()).isZero();
+        assertThat(wrap(photo("nina-smile-front"), "--view", "smile-front").exit())
+                .isZero();
         Value.Fragments pixels = (Value.Fragments)
                 object().find(Attributes.PIXEL_DATA).orElseThrow().value();
         Jpeg stream = Jpeg.read(pixels.fragments().get(0).bytes(1 << 24), JpegLimits.DEFAULT);
         assertThat(stream.fitness().fits()).isTrue();
-        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION).orElseThrow()).contains("coefficients unchanged");
+        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION).orElseThrow())
+                .contains("coefficients unchanged");
         assertThat(object().texts(Attributes.IMAGE_TYPE)).containsExactly("ORIGINAL", "PRIMARY");
     }
 
     @Test
-    @DisplayName("carries the profile as an attribute of the input class, and none in the stream (PS3.3 C.11.15.1.1; PS3.5 8.2.1)")
+    @DisplayName(
+            "carries the profile as an attribute of the input class, and none in the stream (PS3.3 C.11.15.1.1; PS3.5 8.2.1)")
     void profile() throws IOException {
         assertThat(wrap(photo("nina-teeth-buccal-right-direct"), "--view", "teeth-buccal-right-direct")
                         .exit())
@@ -228,8 +232,8 @@ class WrapCommandTest {
     @DisplayName("keeps place, owner and serials only if the settings ask (trade facts F-65)")
     void privateNotes() throws IOException {
         Path photo = photo("myron-face-front-rest-lips-apart");
-        List<vestibule.dicom.data.Attribute> privateNotes = List.of(
-                Attributes.CAMERA_OWNER_NAME, Attributes.GPS_LATITUDE, Attributes.GPS_LONGITUDE);
+        List<vestibule.dicom.data.Attribute> privateNotes =
+                List.of(Attributes.CAMERA_OWNER_NAME, Attributes.GPS_LATITUDE, Attributes.GPS_LONGITUDE);
         assertThat(wrap(photo, "--view", "face-front-rest-lips-apart").exit()).isZero();
         assertThat(privateNotes).noneMatch(object()::contains);
         Files.delete(out());
@@ -276,6 +280,37 @@ class WrapCommandTest {
                 "Other^One");
         assertThat(other.exit()).isEqualTo(1);
         assertThat(other.err()).contains("is of another patient");
+        assertThat(out()).doesNotExist();
+    }
+
+    @Test
+    @DisplayName("never flips a copy again, and takes none of an uncorrected picture (trade facts F-61)")
+    void copyOfAMirrorPicture() throws IOException {
+        Path raw = folder.resolve("raw.dcm");
+        mirrored("--raw-out", raw.toString());
+        Path corrected = folder.resolve("corrected.dcm");
+        Files.move(out(), corrected);
+        String[] words = {
+            "--view",
+            "occlusal-maxillary-mirror",
+            "--capture",
+            "mirror-front",
+            "--derivation",
+            "Annotated",
+            "--derived-from"
+        };
+        Path copy = photo("zoe-teeth-front-apart");
+        Ran ran = wrap(
+                copy,
+                Stream.concat(Stream.of(words), Stream.of(corrected.toString())).toArray(String[]::new));
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(object().texts(Attributes.PATIENT_ORIENTATION)).containsExactly("L", "P");
+        assertThat(object().text(Attributes.DERIVATION_DESCRIPTION)).contains("Annotated.");
+        Files.delete(out());
+        Ran refused = wrap(
+                copy, Stream.concat(Stream.of(words), Stream.of(raw.toString())).toArray(String[]::new));
+        assertThat(refused.exit()).isEqualTo(1);
+        assertThat(refused.err()).contains("uncorrected picture of a mirror capture");
         assertThat(out()).doesNotExist();
     }
 
@@ -329,7 +364,7 @@ class WrapCommandTest {
         @DisplayName("what contradicts itself, or would lose its edge with no raw picture beside it")
         @CsvSource({
             "zoe-occlusal-maxillary-mirror, teeth-front-occlusion, mirror-front, 1, one of the two is wrong",
-            "zoe-tooth-closeup, tooth-closeup, mirror-front, 1, name it with like",
+            "zoe-tooth-closeup, tooth-closeup, mirror-front, 1, depends on the view it is like",
         })
         void contradictions(String id, String view, String capture, int exit, String words) throws IOException {
             refused(wrap(photo(id), "--view", view, "--capture", capture), exit, words);

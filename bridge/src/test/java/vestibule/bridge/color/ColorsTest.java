@@ -61,7 +61,8 @@ class ColorsTest {
     @ParameterizedTest(name = "{0}")
     @DisplayName("noted by the camera become a profile of the input class with the published primaries")
     @CsvSource({
-        // X, Y, Z of the red primary under D50: sRGB as in the profiles of the ICC, Adobe RGB (1998) 4.3.5.3 (from memory)
+        // X, Y, Z of the red primary under D50: sRGB as in the profiles of the ICC, Adobe RGB (1998) 4.3.5.3 (from
+        // memory)
         "SRGB, 0.4361, 0.2225, 0.0139",
         "ADOBERGB, 0.6097, 0.3111, 0.0195",
     })
@@ -82,14 +83,12 @@ class ColorsTest {
     @Test
     @DisplayName("noted as sRGB are what another implementation takes for sRGB")
     void srgbIsSrgb() throws IOException {
-        ICC_ColorSpace ours = new ICC_ColorSpace(read(
-                Colors.of(jpeg("zoe-teeth-front-occlusion"), Optional.of("SRGB"))));
+        ICC_ColorSpace ours =
+                new ICC_ColorSpace(read(Colors.of(jpeg("zoe-teeth-front-occlusion"), Optional.of("SRGB"))));
         for (float[] colour : new float[][] {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}, {0.2f, 0.5f, 0.9f}, {1, 1, 1}}) {
             float[] theirs = ours.toRGB(colour);
             for (int component = 0; component < 3; component++) {
-                assertThat(theirs[component])
-                        .as(Arrays.toString(colour))
-                        .isCloseTo(colour[component], within(0.004f));
+                assertThat(theirs[component]).as(Arrays.toString(colour)).isCloseTo(colour[component], within(0.004f));
             }
         }
     }
@@ -162,8 +161,8 @@ class ColorsTest {
         byte[] source = display(ColorSpace.CS_sRGB);
         byte[] head = Arrays.copyOf(source, 200);
         byte[] tail = Arrays.copyOfRange(source, 200, source.length);
-        Colors colors = Colors.of(
-                jpeg("zoe-teeth-front-occlusion", chunk(tail, 2, 2), chunk(head, 1, 2)), NOTHING_NOTED);
+        Colors colors =
+                Colors.of(jpeg("zoe-teeth-front-occlusion", chunk(tail, 2, 2), chunk(head, 1, 2)), NOTHING_NOTED);
         assertThat(colors.colorSpace()).contains("SRGB");
     }
 

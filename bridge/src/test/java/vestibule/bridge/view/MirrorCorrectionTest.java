@@ -52,7 +52,8 @@ class MirrorCorrectionTest {
 
     @ParameterizedTest(name = "{0}")
     @MethodSource("mirrorViews")
-    @DisplayName("leads from the letters of the catalogue's raw set-ups to those of the finished picture, for every mirror view")
+    @DisplayName(
+            "leads from the letters of the catalogue's raw set-ups to those of the finished picture, for every mirror view")
     void everyMirrorView(View view) throws ContradictionException {
         for (Capture capture : List.of(Capture.MIRROR_FRONT, Capture.MIRROR_BEHIND)) {
             Placement placement = placement(view, capture);
@@ -106,8 +107,8 @@ class MirrorCorrectionTest {
     @Test
     @DisplayName("may be named where the camera was rolled (F-15)")
     void rolledCamera() throws ContradictionException {
-        Placement placement =
-                placement(view("occlusal-maxillary-mirror"), Capture.MIRROR_FRONT).with(MirrorCorrection.TRANSPOSE);
+        Placement placement = placement(view("occlusal-maxillary-mirror"), Capture.MIRROR_FRONT)
+                .with(MirrorCorrection.TRANSPOSE);
         assertThat(placement.correction()).contains(MirrorCorrection.TRANSPOSE);
         assertThat(placement.orientation()).contains("L\\P");
     }
