@@ -3,10 +3,8 @@ package vestibule.bridge.archive;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,6 +20,7 @@ import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.io.Durability;
 import vestibule.dicom.service.ReceivedObject;
 
 /**
@@ -95,7 +94,7 @@ final class ArchiveFolder {
             return sameDataSet(object, DicomFile.read(target)) ? Stored.KNOWN : Stored.CONFLICT;
         }
         Files.move(received.file(), target);
-        forceFolder();
+        Durability.forceFolder(folder);
         index.put(received.sopInstance(), withoutPixels(object.dataSet()));
         return Stored.NEW;
     }
@@ -113,15 +112,6 @@ final class ArchiveFolder {
                 a = left.read();
             }
             return a < 0;
-        }
-    }
-
-    /** The name of a file is on the disk only once its folder is; where a system cannot do that, it does it by itself. */
-    private void forceFolder() throws IOException {
-        if (!System.getProperty("os.name", "").startsWith("Windows")) {
-            try (FileChannel channel = FileChannel.open(folder, StandardOpenOption.READ)) {
-                channel.force(true);
-            }
         }
     }
 

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -155,6 +156,9 @@ public record DicomFile(
 
     private static void writeWhole(Path target, Content content) throws IOException {
         Path folder = target.toAbsolutePath().getParent();
+        if (folder == null) {
+            throw new NoSuchFileException(target.toString(), null, "names no file");
+        }
         Path temporary = Files.createTempFile(folder, ".vestibule-", ".part");
         try {
             try (FileChannel channel = FileChannel.open(temporary, StandardOpenOption.WRITE)) {
@@ -162,6 +166,7 @@ public record DicomFile(
                 channel.force(true);
             }
             move(temporary, target);
+            Durability.forceFolder(folder);
         } finally {
             Files.deleteIfExists(temporary);
         }
