@@ -14,6 +14,7 @@ import org.testcontainers.utility.DockerImageName;
 /** Orthanc in a container, where there is a container engine: another version than the one of the system. */
 public final class OrthancContainer implements ArchiveUnderTest {
 
+    // Name and version from memory: where this was written there was no container engine to try them.
     private static final DockerImageName IMAGE = DockerImageName.parse("jodogne/orthanc:1.12.4");
     private static final String TITLE = "ARCHIVE";
     private static final int DICOM = 4242;

@@ -24,69 +24,94 @@ final class AcRefinement implements BlockVisitor {
         }
     }
 
-    /** Reads symbols up to the end of the band or of the block; returns where the block ended. */
-    private int readUntilEnd(int blockIndex) throws IOException {
-        int last = band.last();
-        int index = band.first();
-        while (index <= last) {
-            int symbol = band.symbol(blockIndex);
-            int run = symbol >> 4;
-            int category = symbol & 0xF;
-            if (category == 0 && run < 15) {
-                endedBlocks = band.endOfBandRun(run);
-                return index;
+    @Override
+    public void visitRange(int from, int end) throws IOException {
+        long[] present = band.present();
+        long indices = band.indices();
+        for (int index = from; index < end; index++) {
+            if (endedBlocks > 0 && (present[index] & indices) == 0) {
+                endedBlocks--;
+            } else {
+                visit(0, index);
             }
-            if (category > 1) {
-                throw band.outOfBand(blockIndex);
-            }
-            boolean positive = category == 1 && band.input().take(1) == 1;
-            index = passZeros(index, run, blockIndex);
-            if (category == 1) {
-                if (index > last) {
-                    throw band.outOfBand(blockIndex);
-                }
-                int magnitude = 1 << band.low();
-                band.values()[64 * blockIndex + index] = (short) (positive ? magnitude : -magnitude);
-                band.present()[blockIndex] |= 1L << index;
-            }
-            index++;
         }
-        return index;
     }
 
-    /** Goes over this many zeros to the zero after them, and corrects what is not zero on the way. */
-    private int passZeros(int from, int zeros, int blockIndex) {
-        long present = band.present()[blockIndex];
-        int left = zeros;
-        int index = from;
-        while (index <= band.last()) {
-            if ((present >>> index & 1) != 0) {
-                correct(64 * blockIndex + index);
-            } else if (left-- == 0) {
+    /** Reads symbols up to the end of the band or of the block; returns where the block ended. */
+    private int readUntilEnd(int blockIndex) throws IOException {
+        EntropyInput in = band.input();
+        HuffmanDecoder decoder = band.decoder();
+        long known = band.present()[blockIndex];
+        long added = 0;
+        int last = band.last();
+        int step = 1 << band.low();
+        int index = band.first();
+        while (index <= last) {
+            in.refill();
+            int found = decoder.symbolAndLength(in.bits);
+            int run = found >> 9;
+            int category = found >> 5 & 0xF;
+            in.skip(found & 0x1F);
+            if (found == 0 || category > 1) {
+                throw found == 0 ? BlockReader.noCode(in, band.blocks(), blockIndex) : band.outOfBand(blockIndex);
+            }
+            if (category == 0 && run < 15) {
+                endedBlocks = band.endOfBandRun(run);
                 break;
             }
-            index++;
+            int value = category == 0 ? 0 : in.take(1) == 1 ? step : -step;
+            long zeros = ~known & band.indices() & -1L << index;
+            for (int left = run; left > 0; left--) {
+                zeros &= zeros - 1;
+            }
+            int place = zeros == 0 ? last + 1 : Long.numberOfTrailingZeros(zeros);
+            correct(known & -1L << index & ~(zeros == 0 ? 0 : -1L << place) & band.indices(), blockIndex);
+            if (category == 1) {
+                if (place > last) {
+                    throw band.outOfBand(blockIndex);
+                }
+                band.values()[64 * blockIndex + place] = (short) value;
+                added |= 1L << place;
+            }
+            index = place + 1;
         }
+        band.present()[blockIndex] = known | added;
         return index;
     }
 
     private void correctFrom(int from, int blockIndex) {
-        long within = from > 63 ? 0 : -1L << from & -1L >>> (63 - band.last());
-        for (long rest = band.present()[blockIndex] & within; rest != 0; rest &= rest - 1) {
-            correct(64 * blockIndex + Long.numberOfTrailingZeros(rest));
-        }
+        correct(from > 63 ? 0 : band.present()[blockIndex] & band.indices() & -1L << from, blockIndex);
     }
 
-    private void correct(int at) {
-        EntropyInput input = band.input();
-        if (input.count < 32) {
-            input.refill();
+    /** Each of these coefficients has one more bit in the data: whether it is larger by one step. */
+    private void correct(long indices, int blockIndex) {
+        if (indices == 0) {
+            return;
         }
-        if (input.take(1) == 1) {
-            short[] values = band.values();
-            int step = 1 << band.low();
-            values[at] += (short) (values[at] > 0 ? step : -step);
+        EntropyInput in = band.input();
+        byte[] clean = in.clean;
+        long bits = in.bits;
+        int count = in.count;
+        int position = in.position;
+        short[] values = band.values();
+        int low = band.low();
+        int base = 64 * blockIndex;
+        for (long rest = indices; rest != 0; rest &= rest - 1) {
+            if (count < 8) {
+                bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
+                position += (63 - count) >>> 3;
+                count |= 56;
+            }
+            int at = base + Long.numberOfTrailingZeros(rest);
+            int value = values[at];
+            int sign = value >> 31 | 1;
+            values[at] = (short) (value + sign * ((int) (bits >>> 63) << low));
+            bits <<= 1;
+            count--;
         }
+        in.bits = bits;
+        in.count = count;
+        in.position = position;
     }
 
     @Override

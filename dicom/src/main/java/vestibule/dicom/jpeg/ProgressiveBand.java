@@ -2,25 +2,44 @@ package vestibule.dicom.jpeg;
 
 /** What the two kinds of AC scans of a progressive picture share (T.81 G.1.2.2, G.1.2.3). */
 final class ProgressiveBand {
-    private final Scan scan;
     private final EntropyInput input;
     private final HuffmanDecoder decoder;
     private final Blocks blocks;
     private final short[] values;
     private final long[] present;
+    private final long indices;
+    private final int first;
+    private final int last;
+    private final int low;
 
     ProgressiveBand(
             Scan scan, EntropyInput input, HuffmanDecoder decoder, Blocks blocks, short[] values, long[] present) {
-        this.scan = scan;
         this.input = input;
         this.decoder = decoder;
         this.blocks = blocks;
         this.values = values;
         this.present = present;
+        this.first = scan.spectralStart();
+        this.last = scan.spectralEnd();
+        this.low = scan.approximationLow();
+        this.indices = (-1L << first) & (-1L >>> (63 - last));
+    }
+
+    Blocks blocks() {
+        return blocks;
     }
 
     EntropyInput input() {
         return input;
+    }
+
+    HuffmanDecoder decoder() {
+        return decoder;
+    }
+
+    /** The zigzag indices of the band as bits. */
+    long indices() {
+        return indices;
     }
 
     /** The component's coefficients. */
@@ -34,15 +53,15 @@ final class ProgressiveBand {
     }
 
     int first() {
-        return scan.spectralStart();
+        return first;
     }
 
     int last() {
-        return scan.spectralEnd();
+        return last;
     }
 
     int low() {
-        return scan.approximationLow();
+        return low;
     }
 
     /** The next symbol: run times 16 plus category. */

@@ -38,9 +38,10 @@ final class ScanTables {
         if (frame.type().isArithmetic()) {
             return null;
         }
-        boolean refinesDc = frame.type().isProgressive() && scan.approximationHigh() > 0;
-        boolean dc = frame.type().isLossless() || (scan.spectralStart() == 0 && !refinesDc);
-        boolean ac = !frame.type().isLossless() && scan.spectralEnd() > 0;
+        // A sequential scan brings all coefficients, whatever band its header names.
+        boolean progressive = frame.type().isProgressive();
+        boolean dc = !progressive || (scan.spectralStart() == 0 && scan.approximationHigh() == 0);
+        boolean ac = progressive ? scan.spectralStart() > 0 : !frame.type().isLossless();
         if (dc && tables.dc(component.dcTable()) == null) {
             return "DC Huffman table " + component.dcTable();
         }

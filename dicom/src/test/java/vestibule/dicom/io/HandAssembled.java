@@ -1,5 +1,7 @@
 package vestibule.dicom.io;
 
+import vestibule.samples.Hex;
+
 /** Small files written out byte by byte, the way PS3.5 7 and PS3.10 7 lay them down. */
 final class HandAssembled {
 
@@ -45,7 +47,12 @@ final class HandAssembled {
 
     private HandAssembled() {}
 
+    /** Preamble, prefix, and what follows, in commented hexadecimal. */
+    static byte[] file(String afterPrefix) {
+        return Hex.read("128 * 00 \"DICM\"\n" + afterPrefix);
+    }
+
     static byte[] jpegFile() {
-        return HexText.file(META_JPEG + EXPLICIT);
+        return file(META_JPEG + EXPLICIT);
     }
 }

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.io.TempDir;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Value;
+import vestibule.samples.Hex;
 
 @Timeout(60)
 @DisplayName("Broken files end in one checked exception, or are read as far as they make sense")
@@ -103,7 +104,7 @@ class HostileBytesTest {
     @Test
     @DisplayName("as messages of the network, cut and mutated, in both syntaxes")
     void messages() {
-        byte[] dataSet = HexText.bytes(HandAssembled.EXPLICIT);
+        byte[] dataSet = Hex.read(HandAssembled.EXPLICIT);
         for (TransferSyntax syntax : List.of(
                 TransferSyntax.JPEG_BASELINE,
                 TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN,

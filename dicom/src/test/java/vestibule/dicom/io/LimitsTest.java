@@ -22,6 +22,7 @@ import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Tag;
 import vestibule.dicom.data.Value;
+import vestibule.samples.Hex;
 
 /** These tests run in a heap of 256 MB, so that what allocates by a declared length, or without end, fails them. */
 @DisplayName("What a hostile file may ask for")
@@ -33,7 +34,7 @@ class LimitsTest {
     private Path folder;
 
     private static DataSet decode(String hex, TransferSyntax syntax) throws IOException {
-        return DataSetCodec.decode(HexText.bytes(hex), syntax, SMALL);
+        return DataSetCodec.decode(Hex.read(hex), syntax, SMALL);
     }
 
     private static void refused(String hex, String words) {
@@ -54,7 +55,7 @@ class LimitsTest {
     @Test
     @DisplayName("a thousand levels end in a refusal, not in the stack")
     void depthOfTheStack() {
-        byte[] bytes = HexText.bytes("0800 1511 FFFFFFFF FEFF 00E0 FFFFFFFF ".repeat(100_000));
+        byte[] bytes = Hex.read("0800 1511 FFFFFFFF FEFF 00E0 FFFFFFFF ".repeat(100_000));
         assertThatThrownBy(() -> DataSetCodec.decode(bytes, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN))
                 .isInstanceOf(DicomFormatException.class)
                 .hasMessageContaining("nested deeper");
@@ -111,10 +112,10 @@ class LimitsTest {
                 "0900 0110 \"UN\" 0000 FEFFFFFF 41"
             })
     void declaredLength(String hex) throws IOException {
-        assertThatThrownBy(() -> DataSetCodec.decode(HexText.bytes(hex), TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN))
+        assertThatThrownBy(() -> DataSetCodec.decode(Hex.read(hex), TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN))
                 .isInstanceOf(DicomFormatException.class)
                 .hasMessageContaining("4294967294");
-        Path file = Files.write(folder.resolve("long.dcm"), HexText.bytes(hex));
+        Path file = Files.write(folder.resolve("long.dcm"), Hex.read(hex));
         assertThatThrownBy(() -> DicomFile.read(file)).isInstanceOf(DicomFormatException.class);
     }
 
@@ -122,7 +123,8 @@ class LimitsTest {
     @DisplayName("meta information of 4 GB allocates nothing either")
     void declaredMeta() throws IOException {
         Path file = Files.write(
-                folder.resolve("meta.dcm"), HexText.file("0200 0100 \"OB\" 0000 FEFFFFFF 0001 0800 6000 \"CS\" 0000"));
+                folder.resolve("meta.dcm"),
+                HandAssembled.file("0200 0100 \"OB\" 0000 FEFFFFFF 0001 0800 6000 \"CS\" 0000"));
         assertThatThrownBy(() -> DicomFile.read(file)).isInstanceOf(DicomFormatException.class);
     }
 
@@ -146,7 +148,7 @@ class LimitsTest {
 
     /** Private elements of one length, with zeros for values, in a file that takes little room on the disk. */
     private Path sparse(String vr, int length, int count) throws IOException {
-        Path file = Files.write(folder.resolve("sparse.dcm"), HexText.bytes("0800 6000 \"CS\" 0200 \"XC\""));
+        Path file = Files.write(folder.resolve("sparse.dcm"), Hex.read("0800 6000 \"CS\" 0200 \"XC\""));
         try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
             long position = channel.size();
             for (int i = 0; i < count; i++) {
@@ -168,7 +170,7 @@ class LimitsTest {
     @DisplayName("a deflated data set that inflates without end is refused")
     void deflateBomb() throws IOException {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        bytes.writeBytes(HexText.file("0200 1000 \"UI\" 1600 \"1.2.840.10008.1.2.1.99\""));
+        bytes.writeBytes(HandAssembled.file("0200 1000 \"UI\" 1600 \"1.2.840.10008.1.2.1.99\""));
         try (DeflaterOutputStream deflater = new DeflaterOutputStream(bytes, new Deflater(9, true))) {
             byte[] zeros = new byte[1 << 20];
             for (int i = 0; i < 200; i++) {

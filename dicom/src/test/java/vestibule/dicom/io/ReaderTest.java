@@ -22,6 +22,7 @@ import vestibule.dicom.data.VR;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
+import vestibule.samples.Hex;
 
 @DisplayName("The reader of files (PS3.10 7, PS3.5 7)")
 class ReaderTest {
@@ -102,7 +103,7 @@ class ReaderTest {
     @Test
     @DisplayName("takes representations from the dictionary in Implicit VR (PS3.5 A.1)")
     void implicit() throws IOException {
-        DataSet dataSet = DataSetCodec.decode(HexText.bytes("""
+        DataSet dataSet = DataSetCodec.decode(Hex.read("""
                         0800 6000 02000000 "XC"
                         0800 1822 00000000
                         0900 1000 04000000 "ACME"          # private creator: LO
@@ -118,7 +119,7 @@ class ReaderTest {
     @Test
     @DisplayName("turns numbers and words of big endian files round (PS3.5 7.3)")
     void bigEndian() throws IOException {
-        DataSet dataSet = DataSetCodec.decode(HexText.bytes("""
+        DataSet dataSet = DataSetCodec.decode(Hex.read("""
                         0008 0060 "CS" 0002 "XC"
                         0028 0009 "AT" 0004 0054 0010
                         0028 0010 "US" 0002 01E0
@@ -135,9 +136,9 @@ class ReaderTest {
     @DisplayName("inflates a deflated data set (PS3.5 A.5)")
     void deflated() throws IOException {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        bytes.writeBytes(HexText.file("0200 1000 \"UI\" 1600 \"1.2.840.10008.1.2.1.99\""));
+        bytes.writeBytes(HandAssembled.file("0200 1000 \"UI\" 1600 \"1.2.840.10008.1.2.1.99\""));
         try (DeflaterOutputStream deflater = new DeflaterOutputStream(bytes, new Deflater(9, true))) {
-            deflater.write(HexText.bytes("0800 6000 \"CS\" 0200 \"XC\""));
+            deflater.write(Hex.read("0800 6000 \"CS\" 0200 \"XC\""));
         }
         DicomFile file = read(bytes.toByteArray());
         assertThat(file.transferSyntax()).isEqualTo(TransferSyntax.DEFLATED_EXPLICIT_VR_LITTLE_ENDIAN);
@@ -147,12 +148,12 @@ class ReaderTest {
     @Test
     @DisplayName("forgives a missing preamble, and guesses the encoding of a bare data set")
     void noPreamble() throws IOException {
-        DicomFile explicit = read(HexText.bytes("0800 6000 \"CS\" 0200 \"XC\""));
+        DicomFile explicit = read(Hex.read("0800 6000 \"CS\" 0200 \"XC\""));
         assertThat(kinds(explicit)).containsExactly(ReadNote.Kind.NO_PREAMBLE, ReadNote.Kind.NO_TRANSFER_SYNTAX);
         assertThat(explicit.transferSyntax()).isEqualTo(TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
-        DicomFile implicit = read(HexText.bytes("0800 6000 02000000 \"XC\""));
+        DicomFile implicit = read(Hex.read("0800 6000 02000000 \"XC\""));
         assertThat(implicit.transferSyntax()).isEqualTo(TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN);
-        DicomFile big = read(HexText.bytes("0008 0060 \"CS\" 0002 \"XC\""));
+        DicomFile big = read(Hex.read("0008 0060 \"CS\" 0002 \"XC\""));
         assertThat(big.transferSyntax()).isEqualTo(TransferSyntax.EXPLICIT_VR_BIG_ENDIAN);
         for (DicomFile file : List.of(explicit, implicit, big)) {
             assertThat(file.dataSet().text(Attributes.MODALITY)).contains("XC");
@@ -163,7 +164,7 @@ class ReaderTest {
     @DisplayName("believes the bytes, not a transfer syntax that says otherwise")
     void otherEncoding() throws IOException {
         DicomFile file =
-                read(HexText.file("0200 1000 \"UI\" 1400 \"1.2.840.10008.1.2.1\" 00  0800 6000 02000000 \"XC\""));
+                read(HandAssembled.file("0200 1000 \"UI\" 1400 \"1.2.840.10008.1.2.1\" 00  0800 6000 02000000 \"XC\""));
         assertThat(kinds(file)).containsExactly(ReadNote.Kind.OTHER_ENCODING);
         assertThat(file.dataSet().text(Attributes.MODALITY)).contains("XC");
         assertThat(file.transferSyntax().uid()).isEqualTo(Uids.EXPLICIT_VR_LITTLE_ENDIAN);
@@ -175,9 +176,9 @@ class ReaderTest {
     void metaGroupLength() throws IOException {
         String syntax = "0200 1000 \"UI\" 1400 \"1.2.840.10008.1.2.1\" 00";
         String dataSet = "0800 6000 \"CS\" 0200 \"XC\"";
-        DicomFile wrong = read(HexText.file("0200 0000 \"UL\" 0400 FF000000 " + syntax + dataSet));
+        DicomFile wrong = read(HandAssembled.file("0200 0000 \"UL\" 0400 FF000000 " + syntax + dataSet));
         assertThat(kinds(wrong)).containsExactly(ReadNote.Kind.META_GROUP_LENGTH);
-        DicomFile missing = read(HexText.file(syntax + dataSet));
+        DicomFile missing = read(HandAssembled.file(syntax + dataSet));
         assertThat(wrong.dataSet()).isEqualTo(missing.dataSet());
         assertThat(missing.dataSet().text(Attributes.MODALITY)).contains("XC");
     }
@@ -185,7 +186,7 @@ class ReaderTest {
     @Test
     @DisplayName("notes tags out of order and tags that come twice, of which the first stays")
     void order() throws IOException {
-        DicomFile file = read(HexText.bytes("""
+        DicomFile file = read(Hex.read("""
                 0800 6000 "CS" 0200 "XC"
                 0800 0500 "CS" 0A00 "ISO_IR 192"
                 0800 6000 "CS" 0200 "CT"
@@ -197,7 +198,7 @@ class ReaderTest {
     @Test
     @DisplayName("notes odd lengths, ragged numbers, unknown representations, and an element without one")
     void smallDepartures() throws IOException {
-        DicomFile file = read(HexText.bytes("""
+        DicomFile file = read(Hex.read("""
                 0800 6000 "CS" 0300 "XC "
                 2800 0200 "US" 0300 0100FF
                 2800 1000 02000000 E001                    # slipped into Implicit VR
@@ -213,7 +214,7 @@ class ReaderTest {
     @Test
     @DisplayName("lets an item name its own character set, for itself only (PS3.3 C.12.1.1.2)")
     void characterSetOfAnItem() throws IOException {
-        DataSet dataSet = DataSetCodec.decode(HexText.bytes("""
+        DataSet dataSet = DataSetCodec.decode(Hex.read("""
                         0800 0500 "CS" 0A00 "ISO_IR 100"
                         0800 1511 "SQ" 0000 FFFFFFFF
                           FEFF 00E0 FFFFFFFF
@@ -235,7 +236,7 @@ class ReaderTest {
     @Test
     @DisplayName("tells the data set's bytes for sending as they are")
     void encodedDataSet() throws IOException {
-        byte[] expected = HexText.bytes(HandAssembled.EXPLICIT);
+        byte[] expected = Hex.read(HandAssembled.EXPLICIT);
         assertThat(read(HandAssembled.jpegFile()).encodedDataSet().bytes(1 << 16))
                 .isEqualTo(expected);
     }
@@ -245,11 +246,11 @@ class ReaderTest {
             "reads a sequence inside defined lengths that all agree, and refuses one that reaches beyond what holds it")
     void definedLengths() throws IOException {
         String agrees = "0800 1822 1A000000 FEFF 00E0 12000000 0800 0001 02000000 \"X \" 0800 0201 00000000";
-        DataSet dataSet = DataSetCodec.decode(HexText.bytes(agrees), TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN);
+        DataSet dataSet = DataSetCodec.decode(Hex.read(agrees), TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN);
         assertThat(dataSet.items(Attributes.ANATOMIC_REGION_SEQUENCE).get(0).text(Attributes.CODE_VALUE))
                 .contains("X");
         for (String length : List.of("10000000", "13000000", "FF000000")) {
-            byte[] bytes = HexText.bytes("0800 1822 " + length + CODE_ITEM + "0800 6000 02000000 \"XC\"");
+            byte[] bytes = Hex.read("0800 1822 " + length + CODE_ITEM + "0800 6000 02000000 \"XC\"");
             assertThatThrownBy(() -> DataSetCodec.decode(bytes, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN))
                     .as("length %s", length)
                     .isInstanceOf(DicomFormatException.class);
@@ -264,9 +265,9 @@ class ReaderTest {
                 .isInstanceOf(DicomFormatException.class)
                 .hasMessageContaining("at byte 0")
                 .hasMessageContaining("DICM");
-        assertThatThrownBy(() -> read(HexText.bytes("FFD8 FFE0 0010 \"JFIF\" 00 0101")))
+        assertThatThrownBy(() -> read(Hex.read("FFD8 FFE0 0010 \"JFIF\" 00 0101")))
                 .isInstanceOf(DicomFormatException.class);
-        assertThatThrownBy(() -> read(HexText.file(HandAssembled.META_JPEG)))
+        assertThatThrownBy(() -> read(HandAssembled.file(HandAssembled.META_JPEG)))
                 .isInstanceOf(DicomFormatException.class)
                 .hasMessageContaining("a data set");
     }

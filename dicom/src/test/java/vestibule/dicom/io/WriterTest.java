@@ -20,6 +20,7 @@ import vestibule.dicom.data.VR;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DataSetCodec.Strictness;
+import vestibule.samples.Hex;
 
 @DisplayName("The writer of files (PS3.10 7, PS3.5 7)")
 class WriterTest {
@@ -70,7 +71,7 @@ class WriterTest {
                         new Value.Fragments(List.of(0L), List.of(Bulk.of(new byte[] {-1, -40, 7})))))
                 .build();
         assertThat(DataSetCodec.encode(dataSet, TransferSyntax.JPEG_BASELINE, Strictness.QUERY))
-                .isEqualTo(HexText.bytes("""
+                .isEqualTo(Hex.read("""
                         0800 1600 "UI" 0600 "1.2.3" 00
                         0800 1800 "UI" 0600 "1.2.34"
                         0800 6000 "CS" 0200 "XC"
@@ -327,7 +328,7 @@ class WriterTest {
                 .put(Attributes.COMMAND_FIELD, 0x30L)
                 .build();
         assertThat(DataSetCodec.encode(echo, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN, Strictness.OBJECT))
-                .isEqualTo(HexText.bytes("""
+                .isEqualTo(Hex.read("""
                         0000 0000 04000000 24000000
                         0000 0200 12000000 "1.2.840.10008.1.1" 00
                         0000 0001 02000000 3000

@@ -189,6 +189,22 @@ class RecoderTest {
                 .hasMessageContaining("row 1 and column 2 of component 1");
     }
 
+    @Test
+    @DisplayName("whose scan header names a band that a sequential scan cannot have still needs all its tables")
+    void bandInSequentialScan() {
+        byte[] withoutAc = StreamBuilder.start()
+                .quantization(0, 1)
+                .frame(0xC0, 8, 8, 8, 1, 0x11, 0)
+                .segment(0xC4, 0, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)
+                .scanWith(0, 0, 0, 1)
+                .data(0x3F)
+                .end();
+
+        assertThatThrownBy(() -> recode(withoutAc, Recoding.of(Turn.NONE)))
+                .isInstanceOf(JpegFormatException.class)
+                .hasMessageContaining("has no AC Huffman table 0");
+    }
+
     private static byte[] append(byte[] start, int... more) {
         StreamBuilder all = new StreamBuilder();
         for (byte value : start) {

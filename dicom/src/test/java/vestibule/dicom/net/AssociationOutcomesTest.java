@@ -2,13 +2,18 @@ package vestibule.dicom.net;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static vestibule.dicom.net.ScriptedUse.AMPLE;
+import static vestibule.dicom.net.ScriptedUse.ECHO;
+import static vestibule.dicom.net.ScriptedUse.SHORT;
+import static vestibule.dicom.net.ScriptedUse.echo;
+import static vestibule.dicom.net.ScriptedUse.echoAnswer;
+import static vestibule.dicom.net.ScriptedUse.failure;
+import static vestibule.dicom.net.ScriptedUse.openingFails;
 import static vestibule.dicom.net.Wire.data;
-import static vestibule.dicom.net.Wire.encoded;
 
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
-import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
@@ -21,13 +26,11 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.dicom.data.Bulk;
-import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.net.AssociationException.Aborted;
 import vestibule.dicom.net.AssociationException.ConnectionLost;
 import vestibule.dicom.net.AssociationException.DeadlinePassed;
 import vestibule.dicom.net.AssociationException.NotReachable;
-import vestibule.dicom.net.AssociationException.ProtocolViolation;
 import vestibule.dicom.net.AssociationException.Rejected;
 import vestibule.dicom.net.pdu.Pdu;
 import vestibule.dicom.net.pdu.UserInformation;
@@ -35,46 +38,6 @@ import vestibule.dicom.net.pdu.UserInformation;
 @DisplayName("A requestor, whatever the peer does (PS3.8 9.2)")
 @Timeout(60)
 class AssociationOutcomesTest {
-
-    private static final Deadlines SHORT = Deadlines.all(Duration.ofMillis(300));
-    private static final Deadlines AMPLE = Deadlines.all(Duration.ofSeconds(15));
-    private static final AssociationRequest ECHO = AssociationRequest.of(
-            new AeTitle("US"), List.of(ProposedContext.of(Uids.VERIFICATION, Uids.IMPLICIT_VR_LITTLE_ENDIAN)));
-
-    private interface Use {
-        void use(Association association) throws IOException;
-    }
-
-    private static <T extends AssociationException> T failure(
-            Class<T> type, Deadlines deadlines, ScriptedPeer.Script script, Use use) throws IOException {
-        try (ScriptedPeer peer = ScriptedPeer.playing(script)) {
-            return catchThrowableOfType(type, () -> {
-                try (Association association = Association.open(ECHO, peer.entity(), deadlines)) {
-                    use.use(association);
-                }
-            });
-        }
-    }
-
-    private static <T extends AssociationException> T openingFails(
-            Class<T> type, Deadlines deadlines, ScriptedPeer.Script script) throws IOException {
-        return failure(
-                type,
-                deadlines,
-                script,
-                association -> assertThat(association).as("no association").isNull());
-    }
-
-    private static void echo(Association association) throws IOException {
-        NegotiatedContext context = association.accepted(Uids.VERIFICATION).orElseThrow();
-        Command request = Command.echo(association.nextMessageId(), Uids.VERIFICATION);
-        association.send(context, request);
-        assertThat(association.answerTo(request).command().status()).isZero();
-    }
-
-    private static byte[] echoAnswer() throws IOException {
-        return encoded(Command.echo(1, Uids.VERIFICATION).response(0, false));
-    }
 
     // PS3.8 Table 9-21
     @ParameterizedTest(name = "rejected with result {0}, source {1}, reason {2}: {3}")
@@ -130,7 +93,7 @@ class AssociationOutcomesTest {
                     wire.readCommand();
                     wire.write(new Pdu.Abort(source, reason));
                 },
-                AssociationOutcomesTest::echo);
+                ScriptedUse::echo);
         assertThat(instead.reason()).isEqualTo(expected);
         assertThat(later.reason()).isEqualTo(expected);
         assertThat(later).hasMessageContaining(expected.words());
@@ -174,8 +137,7 @@ class AssociationOutcomesTest {
                         }))
                 .map(stall -> DynamicTest.dynamicTest(stall.name, () -> {
                     long start = System.nanoTime();
-                    DeadlinePassed passed =
-                            failure(DeadlinePassed.class, SHORT, stall.script, AssociationOutcomesTest::echo);
+                    DeadlinePassed passed = failure(DeadlinePassed.class, SHORT, stall.script, ScriptedUse::echo);
                     assertThat(passed).hasMessageContaining("300 ms");
                     assertThat(Duration.ofNanos(System.nanoTime() - start))
                             .isBetween(Duration.ofMillis(300), Duration.ofSeconds(3));
@@ -273,116 +235,8 @@ class AssociationOutcomesTest {
                         }))
                 .map(stall -> DynamicTest.dynamicTest(
                         stall.name,
-                        () -> assertThat(failure(
-                                        ConnectionLost.class, AMPLE, stall.script, AssociationOutcomesTest::echo))
+                        () -> assertThat(failure(ConnectionLost.class, AMPLE, stall.script, ScriptedUse::echo))
                                 .isNotNull()));
-    }
-
-    private record Offence(String name, int abortCode, ScriptedPeer.Script script) {}
-
-    private static ScriptedPeer.Script afterRequest(ScriptedPeer.Script script) {
-        return wire -> {
-            wire.accept();
-            wire.readCommand();
-            script.play(wire);
-        };
-    }
-
-    @TestFactory
-    @DisplayName("what the protocol does not allow is aborted with the reason, and told")
-    Stream<DynamicTest> offences() {
-        Command echo = Command.echo(1, Uids.VERIFICATION);
-        return Stream.of(
-                        new Offence("a web server's answer", 1, wire -> {
-                            wire.read();
-                            wire.bytes("HTTP/1.1 400 Bad Request\r\n\r\n".getBytes(StandardCharsets.US_ASCII));
-                        }),
-                        new Offence("an acceptance that declares 4 GB", 6, wire -> {
-                            wire.read();
-                            wire.hex("02 00 FFFFFFFF 00 01");
-                        }),
-                        new Offence("an item that reaches beyond its PDU", 6, wire -> {
-                            wire.read();
-                            wire.hex("02 00 0000004A 0001 0000" + "20".repeat(32) + "00".repeat(32)
-                                    + "10 00 0003 31 32");
-                        }),
-                        new Offence("a request instead of an answer", 2, wire -> wire.write(wire.read())),
-                        new Offence("data before the answer", 2, wire -> {
-                            wire.read();
-                            wire.write(data(1, true, true, echoAnswer()));
-                        }),
-                        new Offence("a peer that takes PDUs of five bytes", 6, wire -> wire.accept(5)),
-                        new Offence(
-                                "a second acceptance",
-                                2,
-                                afterRequest(wire ->
-                                        wire.hex("02 00 00000044 0001 0000" + "20".repeat(32) + "00".repeat(32)))),
-                        new Offence(
-                                "data of more bytes than we take", 6, afterRequest(wire -> wire.hex("04 00 00030000"))),
-                        new Offence(
-                                "a value that reaches beyond its PDU",
-                                6,
-                                afterRequest(wire -> wire.hex("04 00 00000008 00000100 01 03 0000"))),
-                        new Offence(
-                                "a value of one byte",
-                                6,
-                                afterRequest(wire -> wire.hex("04 00 00000006 00000001 01 03"))),
-                        new Offence("data without a value", 6, afterRequest(wire -> wire.hex("04 00 00000000"))),
-                        new Offence(
-                                "a presentation context that was not accepted",
-                                6,
-                                afterRequest(wire -> wire.write(data(3, true, true, echoAnswer())))),
-                        new Offence(
-                                "a data set without a command set",
-                                6,
-                                afterRequest(wire -> wire.write(data(1, false, true, echoAnswer())))),
-                        new Offence(
-                                "a command set of noise",
-                                6,
-                                afterRequest(wire -> wire.write(data(1, true, true, new byte[] {1, 2, 3, 4, 5})))),
-                        new Offence(
-                                "an empty command set",
-                                6,
-                                afterRequest(wire -> wire.write(data(1, true, true, new byte[0])))),
-                        new Offence(
-                                "a command set without a status",
-                                6,
-                                afterRequest(wire -> wire.write(data(
-                                        1,
-                                        true,
-                                        true,
-                                        encoded(new Command(echo.response(0, false).elements().toBuilder()
-                                                .remove(Attributes.STATUS)
-                                                .build())))))),
-                        new Offence(
-                                "an answer to another message",
-                                6,
-                                afterRequest(wire -> wire.write(data(
-                                        1,
-                                        true,
-                                        true,
-                                        encoded(Command.echo(2, Uids.VERIFICATION)
-                                                .response(0, false)))))),
-                        new Offence(
-                                "a request while an answer is due",
-                                6,
-                                afterRequest(wire -> wire.write(data(1, true, true, encoded(echo))))),
-                        new Offence("a command set that never ends", 6, afterRequest(wire -> {
-                            for (int i = 0; i < 20; i++) {
-                                wire.write(data(1, true, false, new byte[4096]));
-                            }
-                        })))
-                .map(offence -> DynamicTest.dynamicTest(offence.name, () -> {
-                    ProtocolViolation violation = failure(
-                            ProtocolViolation.class,
-                            AMPLE,
-                            wire -> {
-                                offence.script.play(wire);
-                                assertThat(wire.untilClosed()).contains(new Pdu.Abort(2, offence.abortCode));
-                            },
-                            AssociationOutcomesTest::echo);
-                    assertThat(violation).hasMessageStartingWith("SCRIPTED at 127.0.0.1");
-                }));
     }
 
     @Test

@@ -3,86 +3,32 @@ package vestibule.dicom.service;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.stream.Stream;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.net.AcceptorSettings;
-import vestibule.dicom.net.AeTitle;
-import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationException.Rejected;
-import vestibule.dicom.net.AssociationListener;
-import vestibule.dicom.net.AssociationRequest;
-import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.net.ProposedContext;
 import vestibule.dicom.net.Rejection;
 import vestibule.dicom.net.Tool;
 
-@DisplayName("Against DCMTK, both roles")
+@DisplayName("Against DCMTK: verification, storage and query, both roles")
 @Timeout(120)
-class DcmtkTest {
-
-    private static final Duration LONG = Duration.ofSeconds(20);
-
-    @TempDir
-    private Path folder;
-
-    private Path objects;
-    private Path received;
-    private final List<AutoCloseable> opened = new ArrayList<>();
-
-    @BeforeEach
-    void folders() throws IOException {
-        objects = Files.createDirectories(folder.resolve("objects"));
-        received = Files.createDirectories(folder.resolve("received"));
-    }
-
-    @AfterEach
-    void close() throws Exception {
-        for (int i = opened.size() - 1; i >= 0; i--) {
-            opened.get(i).close();
-        }
-    }
-
-    private <T extends AutoCloseable> T closedLater(T resource) {
-        opened.add(resource);
-        return resource;
-    }
-
-    private String listening(ProvidedService... services) throws IOException {
-        AssociationListener listener = closedLater(new ServiceProvider(List.of(services))
-                .listen(
-                        new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                        AcceptorSettings.of(new AeTitle("ARCHIVE"), List.of())));
-        return String.valueOf(listener.address().getPort());
-    }
-
-    private Association associate(int port, String called, List<ProposedContext> contexts) throws IOException {
-        return closedLater(Association.open(
-                AssociationRequest.of(new AeTitle("VESTIBULE"), contexts),
-                new ApplicationEntity(new AeTitle(called), "127.0.0.1", port),
-                Deadlines.DEFAULT));
-    }
+class DcmtkTest extends DcmtkFixture {
 
     @Test
     @DisplayName("echoscu is answered")
@@ -233,67 +179,5 @@ class DcmtkTest {
         DicomFile photo = Objects.photo(objects, 3_000_000, 1);
         Association association = associate(port, "STORESCP", StorageUser.proposals(List.of(photo)));
         assertThat(new StorageUser(association).store(photo)).isInstanceOf(StoreOutcome.Unknown.class);
-    }
-
-    private int startDcmqrscp() throws IOException {
-        int port = Tool.freePort();
-        Path store = Files.createDirectories(folder.resolve("store"));
-        Path configuration = folder.resolve("dcmqrscp.cfg");
-        Files.writeString(configuration, """
-                MaxPDUSize = 16384
-                MaxAssociations = 16
-                HostTable BEGIN
-                HostTable END
-                VendorTable BEGIN
-                VendorTable END
-                AETable BEGIN
-                QRSCP %s RW (200, 1024mb) ANY
-                AETable END
-                """.formatted(store));
-        closedLater(Tool.serve(
-                folder,
-                port,
-                Map.of(),
-                "dcmqrscp",
-                "-v",
-                "+xy",
-                "-xy",
-                "-c",
-                configuration.toString(),
-                String.valueOf(port)));
-        return port;
-    }
-
-    @Test
-    @DisplayName("dcmqrscp finds what we stored, at each level of both models")
-    void query() throws IOException {
-        int port = startDcmqrscp();
-        DicomFile photo = Objects.photo(objects, 1000, 1);
-        List<ProposedContext> contexts = new ArrayList<>(StorageUser.proposals(List.of(photo)));
-        contexts.add(QueryUser.proposal(QueryLevel.Model.STUDY_ROOT));
-        contexts.add(QueryUser.proposal(QueryLevel.Model.PATIENT_ROOT));
-        Association association = associate(port, "QRSCP", contexts);
-        assertThat(new StorageUser(association).store(photo)).isEqualTo(new StoreOutcome.Stored(0));
-        DataSet keys = DataSet.builder()
-                .put(Attributes.PATIENT_ID, "P-1")
-                .putEmpty(Attributes.PATIENT_NAME)
-                .build();
-        QueryOutcome patients =
-                new QueryUser(association, QueryLevel.Model.PATIENT_ROOT).find(QueryLevel.PATIENT, keys, 10, LONG);
-        assertThat(patients).isInstanceOf(QueryOutcome.Complete.class);
-        assertThat(patients.matches().get(0).text(Attributes.PATIENT_NAME)).contains("Wintergreen^Otto");
-        DataSet studyKeys =
-                keys.toBuilder().putEmpty(Attributes.STUDY_INSTANCE_UID).build();
-        QueryUser studyRoot = new QueryUser(association, QueryLevel.Model.STUDY_ROOT);
-        QueryOutcome studies = studyRoot.find(QueryLevel.STUDY, studyKeys, 10, LONG);
-        String study =
-                studies.matches().get(0).text(Attributes.STUDY_INSTANCE_UID).orElseThrow();
-        assertThat(photo.dataSet().text(Attributes.STUDY_INSTANCE_UID)).contains(study);
-        QueryOutcome none = studyRoot.find(
-                QueryLevel.STUDY,
-                studyKeys.toBuilder().put(Attributes.PATIENT_ID, "NOBODY").build(),
-                10,
-                LONG);
-        assertThat(none).isEqualTo(new QueryOutcome.Complete(List.of(), true));
     }
 }
