@@ -173,12 +173,11 @@ class PlacementTest {
     void catalogueIsWhole() throws ContradictionException {
         assertThat(CATALOGUE.views()).hasSize(48);
         for (View view : CATALOGUE.views()) {
-            Optional<Capture> capture =
-                    switch (view.mirror()) {
-                        case NEVER -> Optional.empty();
-                        case ALWAYS -> Optional.of(Capture.MIRROR_FRONT);
-                        case EITHER -> Optional.of(Capture.DIRECT);
-                    };
+            Optional<Capture> capture = switch (view.mirror()) {
+                case NEVER -> Optional.empty();
+                case ALWAYS -> Optional.of(Capture.MIRROR_FRONT);
+                case EITHER -> Optional.of(Capture.DIRECT);
+            };
             for (CodingProfile profile : CodingProfile.values()) {
                 Placement placement = Placement.of(view, capture, Optional.empty(), List.of(), profile);
                 assertThat(placement.view()).isEqualTo(view);
