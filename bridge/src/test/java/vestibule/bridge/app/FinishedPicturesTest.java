@@ -107,7 +107,8 @@ class FinishedPicturesTest {
         List<String> command = new ArrayList<>(List.of("jpegtran", "-trim"));
         command.addAll(reference(photo));
         command.add(at("photo.jpg").toString());
-        Files.write(at("theirs.jpg"), PeerTools.run(command.toArray(String[]::new)).orElseThrow());
+        Files.write(
+                at("theirs.jpg"), PeerTools.run(command.toArray(String[]::new)).orElseThrow());
         assertThat(PeerTools.samples(at("ours.jpg"))).isEqualTo(PeerTools.samples(at("theirs.jpg")));
     }
 

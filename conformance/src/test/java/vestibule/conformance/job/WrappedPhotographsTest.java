@@ -70,8 +70,7 @@ class WrappedPhotographsTest {
     }
 
     private boolean asRecorded(Path photograph) {
-        return said.keySet().stream()
-                .anyMatch(row -> row.path().equals(photograph) && isBaselineAndUpright(row));
+        return said.keySet().stream().anyMatch(row -> row.path().equals(photograph) && isBaselineAndUpright(row));
     }
 
     private static byte[] stream(Path object) throws IOException {
@@ -87,7 +86,8 @@ class WrappedPhotographsTest {
     }
 
     @TestFactory
-    @DisplayName("every upright JPEG Baseline is wrapped, every other is put right without loss or refused in one plain sentence")
+    @DisplayName(
+            "every upright JPEG Baseline is wrapped, every other is put right without loss or refused in one plain sentence")
     Stream<DynamicTest> wrappedOrRefused() {
         return said.entrySet().stream()
                 .map(entry -> dynamicTest(entry.getKey().toString(), () -> {
@@ -120,7 +120,8 @@ class WrappedPhotographsTest {
     }
 
     @TestFactory
-    @DisplayName("the encapsulated stream is the camera's, byte for byte, apart from APPn and COM, unless it had to be turned (PS3.5 8.2.1, A.4.1)")
+    @DisplayName(
+            "the encapsulated stream is the camera's, byte for byte, apart from APPn and COM, unless it had to be turned (PS3.5 8.2.1, A.4.1)")
     Stream<DynamicTest> streams() {
         return wrapped.entrySet().stream()
                 .map(object -> dynamicTest(object.getKey().getFileName().toString(), () -> {
