@@ -47,15 +47,15 @@ final class ImageModules {
         return derived ? "DERIVED" : "ORIGINAL";
     }
 
-    /** For people: nobody may take a picture as recorded for a finished one. */
+    /** For people: nobody may take a picture as recorded for a finished one, not even where a list cuts the text short. */
     private static String comments(PhotographicObject.Material material) {
         String label = material.placement().view().label();
         if (!(material.standing() instanceof Standing.Recorded)) {
             return label;
         }
         return material.placement().capture().byMirror()
-                ? label + " - UNCORRECTED: as seen in the mirror, laterally reversed"
-                : label + " - UNCORRECTED: as the turned camera recorded it";
+                ? "UNCORRECTED, as seen in the mirror: " + label
+                : "UNCORRECTED, as the turned camera recorded it: " + label;
     }
 
     /** For programs: which of the two pictures this is, and by which transform it was put right. */

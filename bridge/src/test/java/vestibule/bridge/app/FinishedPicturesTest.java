@@ -95,6 +95,43 @@ class FinishedPicturesTest {
         }
     }
 
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("photos")
+    @DisplayName("holds the coefficients of the photograph as the reference turns them")
+    void likeTheReference(SamplePhoto photo) throws IOException {
+        wrap(photo);
+        DataSet object = DicomFile.read(at("object.dcm")).dataSet();
+        Value.Fragments pixels = (Value.Fragments)
+                object.find(Attributes.PIXEL_DATA).orElseThrow().value();
+        Files.write(at("ours.jpg"), pixels.fragments().get(0).bytes(1 << 24));
+        List<String> command = new ArrayList<>(List.of("jpegtran", "-trim"));
+        command.addAll(reference(photo));
+        command.add(at("photo.jpg").toString());
+        Files.write(
+                at("theirs.jpg"), PeerTools.run(command.toArray(String[]::new)).orElseThrow());
+        assertThat(PeerTools.samples(at("ours.jpg"))).isEqualTo(PeerTools.samples(at("theirs.jpg")));
+    }
+
+    /** What the reference is asked for: the camera's note (Exif 2.3 4.6.4), or the flip of trade facts F-10 to F-13. */
+    private static List<String> reference(SamplePhoto photo) {
+        if (photo.capture() == Capture.DIRECT) {
+            return switch (photo.exifOrientation()) {
+                case 2 -> List.of("-flip", "horizontal");
+                case 3 -> List.of("-rotate", "180");
+                case 4 -> List.of("-flip", "vertical");
+                case 5 -> List.of("-transpose");
+                case 6 -> List.of("-rotate", "90");
+                case 7 -> List.of("-transverse");
+                case 8 -> List.of("-rotate", "270");
+                default -> List.of();
+            };
+        }
+        assertThat(photo.exifOrientation()).isOne();
+        boolean occlusal = photo.view().startsWith("occlusal");
+        boolean front = photo.capture() == Capture.MIRROR_FRONT;
+        return List.of("-flip", occlusal == front ? "vertical" : "horizontal");
+    }
+
     /** Trade facts F-48, F-49; PS3.3 C.7.6.1.1.2 and C.12.4. */
     private static void checkLinked(DataSet object, DataSet raw) {
         assertThat(object.texts(Attributes.IMAGE_TYPE)).containsExactly("DERIVED", "PRIMARY");

@@ -69,6 +69,10 @@ class WrappedPhotographsTest {
         return baseline && !turned;
     }
 
+    private boolean asRecorded(Path photograph) {
+        return said.keySet().stream().anyMatch(row -> row.path().equals(photograph) && isBaselineAndUpright(row));
+    }
+
     private static byte[] stream(Path object) throws IOException {
         Value value = DicomFile.read(object)
                 .dataSet()
@@ -82,14 +86,16 @@ class WrappedPhotographsTest {
     }
 
     @TestFactory
-    @DisplayName("every upright JPEG Baseline is wrapped, every other is refused in one plain sentence")
+    @DisplayName(
+            "every upright JPEG Baseline is wrapped, every other is put right without loss or refused in one plain sentence")
     Stream<DynamicTest> wrappedOrRefused() {
         return said.entrySet().stream()
                 .map(entry -> dynamicTest(entry.getKey().toString(), () -> {
                     if (isBaselineAndUpright(entry.getKey())) {
-                        assertThat(entry.getValue().err()).isEmpty();
+                        assertThat(entry.getValue().err())
+                                .matches("(|vestibule wrap: .* ICC profile.*, so it is not used\\.\\R)");
                         assertThat(entry.getValue().exit()).isZero();
-                    } else {
+                    } else if (entry.getValue().exit() != 0) {
                         assertThat(entry.getValue().exit()).isEqualTo(65);
                         entry.getValue()
                                 .isOnePlainSentence("wrap", entry.getKey().path());
@@ -114,17 +120,20 @@ class WrappedPhotographsTest {
     }
 
     @TestFactory
-    @DisplayName("the encapsulated stream is the camera's, byte for byte, apart from APPn and COM (PS3.5 8.2.1, A.4.1)")
+    @DisplayName(
+            "the encapsulated stream is the camera's, byte for byte, apart from APPn and COM, unless it had to be turned (PS3.5 8.2.1, A.4.1)")
     Stream<DynamicTest> streams() {
         return wrapped.entrySet().stream()
                 .map(object -> dynamicTest(object.getKey().getFileName().toString(), () -> {
                     byte[] source = Files.readAllBytes(object.getKey());
                     byte[] encapsulated = stream(object.getValue());
-                    assertThat(JpegWalk.withoutMetadata(encapsulated)).isEqualTo(JpegWalk.withoutMetadata(source));
+                    if (asRecorded(object.getKey())) {
+                        assertThat(JpegWalk.withoutMetadata(encapsulated)).isEqualTo(JpegWalk.withoutMetadata(source));
+                    }
                     assertThat(JpegWalk.metadata(source)).containsAll(JpegWalk.metadata(encapsulated));
                     assertThat(JpegWalk.metadata(encapsulated))
-                            .as("only what colour needs: JFIF, ICC, Adobe")
-                            .allMatch(segment -> segment.matches("(?s)E0 JFIF.*|E2 ICC_PROFILE.*|EE Adobe.*"));
+                            .as("only what a decoder needs to see the same colours")
+                            .allMatch(segment -> segment.matches("(?s)EE Adobe.*"));
                     boolean padded = encapsulated[encapsulated.length - 1] == 0;
                     assertThat(encapsulated[encapsulated.length - (padded ? 2 : 1)])
                             .as("nothing after EOI")
