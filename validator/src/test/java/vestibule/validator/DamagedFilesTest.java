@@ -20,7 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 class DamagedFilesTest {
 
     private static final List<String> SOURCES =
-            List.of("PRV-001", "PRV-004", "JPG-022", "JPG-032", "MOD-011", "VAL-033", "COD-010", "PHO-007", "JPG-005");
+            List.of("PRV-001", "PRV-004", "JPG-022", "JPG-032", "MOD-011", "VAL-031", "COD-010", "PHO-007", "JPG-005");
     private static final int[] TELLING = {0x00, 0x5C, 0x7F, 0x80, 0xFF};
 
     @TempDir

@@ -143,7 +143,6 @@ final class RuleExamples {
         all.put("VAL-030", Example.of(with(Attributes.SPECIFIC_CHARACTER_SET, "LATIN")));
         all.put("VAL-031", Example.of(with(Attributes.SPECIFIC_CHARACTER_SET, "ISO_IR 192", "ISO 2022 IR 100")));
         all.put("VAL-032", Example.of(without(Attributes.SPECIFIC_CHARACTER_SET)));
-        all.put("VAL-033", Example.of(with(Attributes.SPECIFIC_CHARACTER_SET, "ISO 2022 IR 6", "ISO 2022 IR 87")));
         all.put("VAL-040", Example.of(with(text(Tag.of(0x0009, 0x1001), VR.LO, "x"))));
         all.put("VAL-041", Example.of(with(text(Tag.of(0x0009, 0x0001), VR.LO, "x"))));
         all.put(

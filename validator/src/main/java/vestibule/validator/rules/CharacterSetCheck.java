@@ -53,20 +53,13 @@ final class CharacterSetCheck implements Check {
             "Text has no characters beyond the declared character set.",
             "{attribute} has characters that {declared} does not have",
             "Declare the character set that the text is in.");
-    private static final Rule NOT_CHECKED = Rule.of(
-            "VAL-033",
-            Severity.NOTE,
-            "PS3.5 6.1.2.5",
-            "Text in sets with code extension follows its rules of escape sequences.",
-            "not checked: text under \"{terms}\", which uses code extension, was not decoded",
-            "Check with another tool whether names are shown as they should be, or use ISO_IR 192.");
 
     @Override
     public List<Rule> rules() {
-        return List.of(UNKNOWN, COMBINED, OUTSIDE, NOT_CHECKED);
+        return List.of(UNKNOWN, COMBINED, OUTSIDE);
     }
 
-    /** Whether some text is in a set of the standard that the reader did not decode. */
+    /** Whether some text is in a set that nobody can decode; VAL-030 or VAL-031 says so. */
     static boolean isBeyondTheReader(Subject subject) {
         return subject.file().stream()
                 .flatMap(file -> file.notes().stream())
@@ -100,8 +93,6 @@ final class CharacterSetCheck implements Check {
         String problem = terms.size() < 2 ? "" : problem(terms, numbers);
         if (!problem.isEmpty()) {
             findings.report(COMBINED, where, "terms", shown, "problem", problem);
-        } else if (CharacterSet.of(terms).isEmpty()) {
-            findings.report(NOT_CHECKED, where, "terms", shown);
         }
     }
 
