@@ -116,8 +116,8 @@ final class PatientsCommand implements Command {
         row.put("view", image.text(Attributes.IMAGE_COMMENTS).orElse(""));
         row.put("side", image.text(Attributes.IMAGE_LATERALITY).orElse(""));
         row.put("teeth", teeth(image));
-        row.put("object", image.text(Attributes.SOP_INSTANCE_UID).orElse(""));
         row.put("state", "in the archive");
+        row.put("object", image.text(Attributes.SOP_INSTANCE_UID).orElse(""));
         return row;
     }
 
