@@ -47,12 +47,13 @@ class HouseTest {
             dicom.service            : dicom.net dicom.io dicom.data dicom.dict
             validator                : validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             validator.*              : validator validator.* dicom.data dicom.dict dicom.io dicom.jpeg
-            bridge.settings          : bridge.view dicom.data dicom.dict
+            bridge.color             : dicom.data dicom.dict dicom.jpeg
+            bridge.settings          : bridge.view bridge.photo dicom.data dicom.dict dicom.jpeg
             bridge.intake            : dicom.jpeg
-            bridge.photo             : dicom.data dicom.dict dicom.jpeg
+            bridge.photo             : bridge.color dicom.data dicom.dict dicom.jpeg
             bridge.patient           : dicom.data dicom.dict
-            bridge.view              : dicom.data dicom.dict
-            bridge.object            : bridge.photo bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
+            bridge.view              : dicom.data dicom.dict dicom.jpeg
+            bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.outbox            :
             bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.service
             bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.service
