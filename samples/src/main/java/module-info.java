@@ -1,6 +1,6 @@
 /** An invented practice: photographs drawn by code and hand-assembled files. Needs nothing of ours. */
 module vestibule.samples {
-    requires java.desktop;
+    requires transitive java.desktop;
     requires static transitive org.jspecify;
 
     exports vestibule.samples;

@@ -21,6 +21,7 @@ import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.samples.Capture;
+import vestibule.samples.Mark;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.SamplePhoto;
 import vestibule.samples.SamplePhoto.Trait;

@@ -1,4 +1,4 @@
-package vestibule.bridge.app;
+package vestibule.samples;
 
 import java.awt.Rectangle;
 import java.awt.image.BufferedImage;
@@ -7,7 +7,7 @@ import java.util.Deque;
 import java.util.Optional;
 
 /** A coloured mark that sits on one known side of every invented patient, as it can be found again in samples. */
-enum Mark {
+public enum Mark {
     /** The crown on 16 or 55. */
     GOLD {
         @Override
@@ -57,9 +57,9 @@ enum Mark {
     };
 
     /** Centre of a mark as shares of width and height, and its share of the area. */
-    record Found(double x, double y, double area) {
+    public record Found(double x, double y, double area) {
         /** How far towards an anatomical direction, 0 to 1, in a raster of this Patient Orientation. */
-        double towards(char letter, String orientation) {
+        public double towards(char letter, String orientation) {
             String rows = orientation.substring(0, orientation.indexOf('\\'));
             String columns = orientation.substring(orientation.indexOf('\\') + 1);
             if (rows.indexOf(letter) >= 0) {
@@ -85,7 +85,7 @@ enum Mark {
     abstract boolean is(int r, int g, int b);
 
     /** The largest connected patch of the mark's colour that is compact, as a mark is. */
-    Optional<Found> find(BufferedImage image) {
+    public Optional<Found> find(BufferedImage image) {
         int width = image.getWidth();
         int height = image.getHeight();
         boolean[] seen = new boolean[width * height];
