@@ -54,6 +54,10 @@ final class SendCommand implements Command {
                 read(path, files, tally);
             }
         }
+        if (files.isEmpty() && tally.others == 0) {
+            throw new Failure(
+                    Exit.BAD_DATA, "there is no file in what was named, so nothing was sent; name files or folders.");
+        }
         if (!files.isEmpty()) {
             deliver(new Delivery(archive, Archives.ourTitle(arguments), Deadlines.DEFAULT), files, tally);
         }

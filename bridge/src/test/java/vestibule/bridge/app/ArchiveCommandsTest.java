@@ -136,6 +136,15 @@ class ArchiveCommandsTest {
     }
 
     @Test
+    @DisplayName("send of an empty folder is not taken for a success")
+    void sendNothing() throws IOException {
+        Ran sent = Ran.vestibule(
+                "send", Files.createDirectories(folder.resolve("empty")).toString(), "--to", url());
+        assertThat(sent.exit()).isEqualTo(65);
+        assertThat(sent.err()).contains("nothing was sent");
+    }
+
+    @Test
     @DisplayName("probe passes each step of a good link")
     void probeGoodLink() {
         Ran ran = Ran.vestibule("probe", "--to", url());
