@@ -9,14 +9,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Function;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseResult;
-import org.tomlj.TomlPosition;
 import vestibule.bridge.photo.Inks;
 import vestibule.bridge.photo.Keep;
 import vestibule.bridge.view.CodingProfile;
-import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.VR;
 
 /**
@@ -66,8 +63,8 @@ public record Settings(Practice practice, Optional<String> callingAe) {
         toml.errors()
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
-        Reader reader = new Reader(file, toml, problems);
-        reader.refuseUnknownKeys();
+        SettingsReader reader = new SettingsReader(file, toml, problems);
+        reader.refuseUnknownKeys(KEYS);
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -85,7 +82,7 @@ public record Settings(Practice practice, Optional<String> callingAe) {
         return settings;
     }
 
-    private static Pictures pictures(Reader reader) {
+    private static Pictures pictures(SettingsReader reader) {
         return new Pictures(
                 reader.flag("pictures.keep-raw", Pictures.USUAL.keepRaw()),
                 reader.value("pictures.edge", Pictures::edge, "\"trim\" or \"keep\""),
@@ -103,60 +100,6 @@ public record Settings(Practice practice, Optional<String> callingAe) {
             return Optional.of(ZoneId.of(text));
         } catch (DateTimeException unknownZone) {
             return Optional.empty();
-        }
-    }
-
-    private record Reader(Path file, TomlParseResult toml, List<String> problems) {
-
-        void refuseUnknownKeys() {
-            for (String key : toml.dottedKeySet()) {
-                if (!KEYS.contains(key)) {
-                    problems.add("%s %s: the key %s is not known; known are %s"
-                            .formatted(
-                                    file, line(key), key, KEYS.stream().sorted().toList()));
-                }
-            }
-        }
-
-        Optional<String> text(String key, VR vr) {
-            return value(
-                    key,
-                    text -> text.isBlank() || TextForm.problem(vr, text).isPresent()
-                            ? Optional.empty()
-                            : Optional.of(text),
-                    "1 to %d characters, no backslash and no line break".formatted(vr.maximumLength()));
-        }
-
-        boolean flag(String key, boolean unless) {
-            Object found = toml.contains(key) ? toml.get(key) : Boolean.valueOf(unless);
-            if (found instanceof Boolean flag) {
-                return flag;
-            }
-            problems.add("%s %s: %s is no plain true or false".formatted(file, line(key), key));
-            return unless;
-        }
-
-        <T> Optional<T> value(String key, Function<String, Optional<T>> form, String expected) {
-            if (!toml.contains(key)) {
-                return Optional.empty();
-            }
-            Object found = toml.get(key);
-            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
-            if (value.isEmpty()) {
-                problems.add("%s %s: %s is %s, expected %s"
-                        .formatted(
-                                file,
-                                line(key),
-                                key,
-                                found instanceof String ? "\"" + found + "\"" : "no text in quotes",
-                                expected));
-            }
-            return value;
-        }
-
-        private String line(String key) {
-            TomlPosition position = toml.inputPositionOf(key);
-            return position == null ? "" : "line " + position.line();
         }
     }
 }

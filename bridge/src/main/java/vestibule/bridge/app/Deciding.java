@@ -1,0 +1,96 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * From photographs taken in to what is to become of each: who is on it, which view it shows, which study it goes into. The one door
+ * between what keeps photographs safe and what understands them; neither side looks behind it.
+ */
+interface Deciding {
+
+    /**
+     * Decides the photographs of one source. All of a source come together, since one photograph's evidence may lie in another, such as
+     * the patient card in the first frame.
+     *
+     * @param photos all of one source that may bear on one another, in the order of their names
+     * @return one ruling for each photograph without a decision, and for each whose decision no longer stands; none for the others
+     * @throws IOException if an original cannot be read or a directory of patients cannot be asked; nothing is decided then, and the
+     *     question is asked again later
+     */
+    List<Ruling> decide(List<Candidate> photos) throws IOException;
+
+    /**
+     * A photograph as it was taken in.
+     *
+     * @param photo the SHA-256 of its bytes, in hexadecimal
+     * @param original the copy in our keeping, never changed
+     * @param name its name in the source, folders and all, parted by {@code /}
+     * @param source which card or folder it came from
+     * @param fileTime what the source gave as its time of change
+     * @param takenIn when we took it in
+     * @param decision what was decided before, as {@link Decided#decision} gave it
+     * @param filed whether the archive has been sent anything of it; then it only bears witness for the others, unless a person said
+     *     something since
+     * @param statements what people said about it, oldest first
+     */
+    record Candidate(
+            String photo,
+            Path original,
+            String name,
+            String source,
+            Instant fileTime,
+            Instant takenIn,
+            Optional<String> decision,
+            boolean filed,
+            List<Statement> statements) {
+
+        /** With a list that nobody can change. */
+        public Candidate {
+            statements = List.copyOf(statements);
+        }
+    }
+
+    /**
+     * A person's word about a photograph.
+     *
+     * @param about what it settles, such as {@code patient}, {@code view}, {@code capture}, {@code teeth}
+     * @param value the answer, in a form its subject defines
+     * @param by who said so, if known
+     * @param at when
+     */
+    record Statement(String about, String value, Optional<String> by, Instant at) {}
+
+    /** What is to become of a photograph. */
+    sealed interface Ruling {
+
+        /** The photograph it is about. */
+        String photo();
+    }
+
+    /**
+     * Everything is decided: an object can be made.
+     *
+     * @param decision all that the object is made from beside the photograph, with the evidence, as JSON text; {@link Making} reads it
+     */
+    record Decided(String photo, String decision) implements Ruling {}
+
+    /**
+     * A person has to decide.
+     *
+     * @param reason a code that stays the same from version to version, in lower case with hyphens
+     * @param message one sentence: what is in doubt and what to do; it may name no patient
+     * @param proposal what would be decided if a person agreed, as JSON text like {@link Decided#decision}
+     */
+    record Doubtful(String photo, String reason, String message, Optional<String> proposal) implements Ruling {}
+
+    /**
+     * Not a photograph to file, such as a patient card.
+     *
+     * @param why one sentence
+     */
+    record Aside(String photo, String why) implements Ruling {}
+}

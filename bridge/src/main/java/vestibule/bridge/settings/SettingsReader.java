@@ -1,0 +1,67 @@
+package vestibule.bridge.settings;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import org.tomlj.TomlParseResult;
+import org.tomlj.TomlPosition;
+import vestibule.dicom.data.TextForm;
+import vestibule.dicom.data.VR;
+
+/**
+ * Reads one settings file for all its sections and collects what is wrong with it.
+ *
+ * @param problems gets a sentence for each wrong value
+ */
+record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
+
+    void refuseUnknownKeys(Set<String> known) {
+        for (String key : toml.dottedKeySet()) {
+            if (!known.contains(key)) {
+                problems.add("%s %s: the key %s is not known; known are %s"
+                        .formatted(file, line(key), key, known.stream().sorted().toList()));
+            }
+        }
+    }
+
+    Optional<String> text(String key, VR vr) {
+        return value(
+                key,
+                text -> text.isBlank() || TextForm.problem(vr, text).isPresent() ? Optional.empty() : Optional.of(text),
+                "1 to %d characters, no backslash and no line break".formatted(vr.maximumLength()));
+    }
+
+    boolean flag(String key, boolean unless) {
+        Object found = toml.contains(key) ? toml.get(key) : Boolean.valueOf(unless);
+        if (found instanceof Boolean flag) {
+            return flag;
+        }
+        problems.add("%s %s: %s is no plain true or false".formatted(file, line(key), key));
+        return unless;
+    }
+
+    <T> Optional<T> value(String key, Function<String, Optional<T>> form, String expected) {
+        if (!toml.contains(key)) {
+            return Optional.empty();
+        }
+        Object found = toml.get(key);
+        Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+        if (value.isEmpty()) {
+            problems.add("%s %s: %s is %s, expected %s"
+                    .formatted(
+                            file,
+                            line(key),
+                            key,
+                            found instanceof String ? "\"" + found + "\"" : "no text in quotes",
+                            expected));
+        }
+        return value;
+    }
+
+    private String line(String key) {
+        TomlPosition position = toml.inputPositionOf(key);
+        return position == null ? "" : "line " + position.line();
+    }
+}
