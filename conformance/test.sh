@@ -35,6 +35,10 @@ missing_packages() {
   for tool in jpegtran djpeg cjpeg; do
     have "$tool" || { echo "libjpeg-turbo-progs $tool"; break; }
   done
+  { [ -x "$python" ] && "$python" -c 'import PIL' 2>/dev/null; } || echo "python3-pil a second reader of pictures"
+  [ -f /usr/share/java/pixelmed.jar ] || echo "libpixelmed-java a toolkit in Java"
+  have chromium || echo "chromium a browser"
+  have chromedriver || echo "chromium-driver a browser that tests can drive"
   have exiftool || echo "libimage-exiftool-perl exiftool"
 }
 
