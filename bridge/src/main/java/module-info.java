@@ -10,4 +10,6 @@ module vestibule.bridge {
     requires org.tomlj;
     requires tools.jackson.databind;
     requires com.drew.metadata;
+    requires com.google.zxing;
+    requires org.apache.commons.csv;
 }
