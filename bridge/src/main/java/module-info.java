@@ -12,4 +12,8 @@ module vestibule.bridge {
     requires com.drew.metadata;
     requires com.google.zxing;
     requires org.apache.commons.csv;
+    requires java.sql;
+    requires com.zaxxer.hikari;
+    requires flyway.core;
+    requires org.jdbi.v3.core;
 }
