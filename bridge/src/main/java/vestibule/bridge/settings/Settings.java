@@ -24,14 +24,15 @@ import vestibule.dicom.data.VR;
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
  * @param patients how it says who is on a photograph
+ * @param cameras what it says of its cameras
  */
-public record Settings(Practice practice, Optional<String> callingAe, Patients patients) {
+public record Settings(Practice practice, Optional<String> callingAe, Patients patients, Cameras cameras) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty(), Patients.UNSAID);
+    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty(), Patients.UNSAID, Cameras.UNSAID);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -68,7 +69,7 @@ public record Settings(Practice practice, Optional<String> callingAe, Patients p
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
         reader.refuseUnknownKeys(
-                Stream.of(KEYS, Patients.KEYS).flatMap(Set::stream).collect(Collectors.toSet()));
+                Stream.of(KEYS, Patients.KEYS, Cameras.KEYS, Set.of(Cameras.CLOCKS + ".*")).flatMap(Set::stream).collect(Collectors.toSet()));
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -80,7 +81,8 @@ public record Settings(Practice practice, Optional<String> callingAe, Patients p
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
                 reader.text("network.calling-ae", VR.AE),
-                Patients.of(reader));
+                Patients.of(reader),
+                Cameras.of(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }

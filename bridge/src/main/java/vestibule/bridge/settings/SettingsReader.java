@@ -2,12 +2,15 @@ package vestibule.bridge.settings;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
+import org.tomlj.TomlTable;
 import org.tomlj.TomlPosition;
 import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.VR;
@@ -21,7 +24,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
 
     void refuseUnknownKeys(Set<String> known) {
         for (String key : toml.dottedKeySet()) {
-            if (!known.contains(key)) {
+            if (!known.contains(key) && known.stream().noneMatch(table -> table.endsWith(".*") && key.startsWith(table.substring(0, table.length() - 1)))) {
                 problems.add("%s %s: the key %s is not known; known are %s"
                         .formatted(file, line(key), key, known.stream().sorted().toList()));
             }
@@ -77,6 +80,27 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 problems.add("%s %s: %s has an entry that is not %s".formatted(file, line(key), key, expected));
             }
             value.ifPresent(values::add);
+        }
+        return values;
+    }
+
+    /** A table whose keys the practice chooses. */
+    <T> Map<String, T> table(String key, Function<String, Optional<T>> form, String expected) {
+        if (!toml.contains(key)) {
+            return Map.of();
+        }
+        if (!(toml.get(key) instanceof TomlTable table)) {
+            problems.add("%s %s: %s is no table".formatted(file, line(key), key));
+            return Map.of();
+        }
+        Map<String, T> values = new LinkedHashMap<>();
+        for (String name : table.keySet()) {
+            Object found = table.get(List.of(name));
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isEmpty()) {
+                problems.add("%s %s: %s %s is not %s".formatted(file, line(key), key, name, expected));
+            }
+            value.ifPresent(known -> values.put(name, known));
         }
         return values;
     }
