@@ -88,7 +88,10 @@ public final class Matching {
         if (claim.name().isEmpty() || claim.birthDate().isEmpty()) {
             return doubt(Reason.NO_PATIENT_ID);
         }
-        List<Patient> candidates = people(namesakes(claim.name().get(), claim.birthDate().get()));
+        PersonName name = claim.name().get();
+        List<Patient> candidates = people(namesakes(name, claim.birthDate().get()).stream()
+                .filter(one -> Names.agree(name, one.patient().name()))
+                .toList());
         return candidates.size() > 1
                 ? doubt(Reason.SEVERAL_CANDIDATES)
                 : new Match.Doubt(Reason.NO_PATIENT_ID, candidates.stream().findFirst());
@@ -233,7 +236,7 @@ public final class Matching {
         for (Directory directory : directories) {
             for (Known one : directory.named(name, birthDate)) {
                 if (one.patient().birthDate().equals(Optional.of(birthDate))
-                        && Names.agree(name, one.patient().name())) {
+                        && Names.related(name, one.patient().name())) {
                     known.add(one);
                 }
             }

@@ -91,7 +91,9 @@ final class PracticeModel {
         int number = persons.size();
         PersonName name = PersonName.of(
                 FAMILIES[random.nextInt(FAMILIES.length)], GIVEN[random.nextInt(GIVEN.length)]);
-        LocalDate born = LocalDate.of(1940, 1, 1).plusDays(random.nextInt(80) * 365L + random.nextInt(4));
+        LocalDate born = number > 0 && random.nextInt(8) == 0
+                ? persons.get(random.nextInt(number)).born
+                : LocalDate.of(1940, 1, 1).plusDays(random.nextInt(80 * 365));
         Person person =
                 new Person(number, "PG-%05d".formatted(number), name, born, random.nextBoolean() ? "F" : "M");
         persons.add(person);
@@ -102,7 +104,7 @@ final class PracticeModel {
                 strangers.add(new Known(
                         new Patient(
                                 person.id,
-                                random.nextInt(4) == 0 ? Optional.empty() : Optional.of("NEXT-DOOR"),
+                                random.nextInt(10) == 0 ? Optional.empty() : Optional.of("NEXT-DOOR"),
                                 PersonName.of("Stranger", GIVEN[random.nextInt(GIVEN.length)]),
                                 Optional.of(LocalDate.of(1950, 5, 5)),
                                 Optional.empty()),
