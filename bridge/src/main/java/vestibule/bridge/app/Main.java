@@ -29,6 +29,7 @@ public final class Main {
             new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
+            new SetsCommand(),
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),

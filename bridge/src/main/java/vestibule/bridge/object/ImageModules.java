@@ -3,6 +3,7 @@ package vestibule.bridge.object;
 import java.util.List;
 import java.util.Optional;
 import vestibule.bridge.photo.Changes;
+import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Orientation;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.Attribute;
@@ -24,7 +25,9 @@ final class ImageModules {
         object.put(Attributes.IMAGE_TYPE, originality(material), "PRIMARY");
         putOrientation(object, Standing.orientation(material));
         object.put(Attributes.IMAGE_COMMENTS, comments(material));
-        object.put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, placement.view().recognizable() ? "YES" : "NO");
+        object.putIfKnown(
+                Attributes.RECOGNIZABLE_VISUAL_FEATURES,
+                placement.view().recognizable().map(recognizable -> recognizable ? "YES" : "NO"));
         object.putIfKnown(Attributes.IMAGE_LATERALITY, placement.laterality());
         placement.region().ifPresent(region -> putRegion(object, region, placement.modifier()));
         putCodes(object, Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, placement.structures());
@@ -53,7 +56,7 @@ final class ImageModules {
         if (!(material.standing() instanceof Standing.Recorded)) {
             return label;
         }
-        return material.placement().capture().byMirror()
+        return material.placement().capture().reversed()
                 ? "UNCORRECTED, as seen in the mirror: " + label
                 : "UNCORRECTED, as the turned camera recorded it: " + label;
     }
@@ -65,6 +68,9 @@ final class ImageModules {
         }
         if (material.standing() instanceof Standing.Copy) {
             return "; picture=copy";
+        }
+        if (material.placement().capture() == Capture.MIRROR_FLIPPED) {
+            return "; picture=corrected; correction=in-camera";
         }
         return material.placement()
                 .correction()

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -14,6 +15,8 @@ import org.tomlj.TomlParseResult;
 import vestibule.bridge.photo.Inks;
 import vestibule.bridge.photo.Keep;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.Customs;
+import vestibule.bridge.view.SetCustoms;
 import vestibule.dicom.data.VR;
 
 /**
@@ -21,14 +24,18 @@ import vestibule.dicom.data.VR;
  *
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
+ * @param views how it photographs and calls its views
+ * @param sets which views its sittings should contain
+ * @param study how visits become studies
  */
-public record Settings(Practice practice, Optional<String> callingAe) {
+public record Settings(Practice practice, Optional<String> callingAe, Customs views, SetCustoms sets, Study study) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty());
+    public static final Settings NONE =
+            new Settings(Practice.UNSAID, Optional.empty(), Customs.USUAL, SetCustoms.USUAL, Study.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -64,7 +71,7 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(KEYS);
+        reader.refuseUnknownKeys(keys());
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -75,11 +82,22 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                         reader.value("practice.coding", CodingProfile::parse, "\"dental\" or \"ortho\"")
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
-                reader.text("network.calling-ae", VR.AE));
+                reader.text("network.calling-ae", VR.AE),
+                Views.read(reader),
+                Sets.read(reader),
+                Study.read(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }
         return settings;
+    }
+
+    private static Set<String> keys() {
+        Set<String> keys = new HashSet<>(KEYS);
+        keys.addAll(Views.keys());
+        keys.addAll(Sets.KEYS);
+        keys.addAll(Study.KEYS);
+        return keys;
     }
 
     private static Pictures pictures(SettingsReader reader) {
