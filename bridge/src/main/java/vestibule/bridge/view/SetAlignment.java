@@ -59,12 +59,19 @@ final class SetAlignment {
                 List<Integer> open = open(firstPlace, lastPlace, taken);
                 List<Integer> unknown =
                         line.subList(from, i).stream().map(row -> row[0]).toList();
-                frames &= pair(rows, unknown, open, proposed);
+                if (!severalAt(firstPlace - 1) && !severalAt(lastPlace)) {
+                    frames &= pair(rows, unknown, open, proposed);
+                }
                 from = i + 1;
                 firstPlace = lastPlace + 1;
             }
         }
         return new Proposal(proposed, frames);
+    }
+
+    /** A photograph beside a place that may hold several may be one more of it, so its number tells nothing. */
+    private boolean severalAt(int place) {
+        return place >= 0 && place < places.size() && places.get(place).repeat();
     }
 
     /** Row and place of each photograph that is unknown or fills a place; empty if the known ones are in another order. */
