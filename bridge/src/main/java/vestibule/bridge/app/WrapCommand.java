@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -128,8 +129,8 @@ final class WrapCommand implements Command {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
             Wrapping.Wrapped wrapped = wrapping.wrap(
                     file,
-                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing)),
-                    rawOut.isPresent());
+                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO),
+                    rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
             write(file, wrapped, out, rawOut, terminal);
         }
         return Exit.FINE;

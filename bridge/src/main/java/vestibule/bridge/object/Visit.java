@@ -36,6 +36,21 @@ public record Visit(
         Optional<String> seriesDescription,
         Optional<Integer> instanceNumber) {
 
+    /** A visit of which nobody said anything. */
+    public static final Visit UNSAID = new Visit(
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+
     /** The same for an object beside the numbered one, which nobody gave a number. */
     public Visit unnumbered() {
         return new Visit(

@@ -18,17 +18,13 @@ final class Sets {
 
     private Sets() {}
 
-    static SetCustoms read(SettingsReader reader) {
+    static SetCustoms of(SettingsReader reader) {
         List<PhotoSet> own = new ArrayList<>();
         for (String id : reader.tablesBelow("sets.own")) {
             own.add(own(reader, id));
         }
-        List<String> usualViews = reader.list("sets.usual-views");
-        usualViews.stream()
-                .filter(view -> Views.id(view).isEmpty())
-                .forEach(view -> reader.problems()
-                        .add("%s: sets.usual-views names %s, which is no view; vestibule views lists them"
-                                .formatted(reader.file(), view)));
+        List<String> usualViews =
+                reader.values("sets.usual-views", Views::id, "the id of a view; vestibule views lists them");
         SetCustoms customs = new SetCustoms(
                 reader.text("sets.usual", VR.LO),
                 reader.flag("sets.accept-order", false),
@@ -50,16 +46,14 @@ final class Sets {
     private static PhotoSet own(SettingsReader reader, String id) {
         String key = "sets.own." + (id.matches("[A-Za-z0-9_-]+") ? id : "\"" + id + "\"");
         List<PhotoSet.Place> places = new ArrayList<>();
-        for (String text : reader.list(key + ".views")) {
-            Optional<PhotoSet.Place> place = SetCatalogue.parsePlace(places.size() + 1, text);
-            place.ifPresent(places::add);
-            if (place.isEmpty()) {
-                reader.problems()
-                        .add(
-                                "%s: %s.views has \"%s\", expected a view, or several parted by \" or \", then commas and any of optional, repeat, stage WORDS"
-                                        .formatted(reader.file(), key, text));
-            }
-        }
+        reader.values(
+                key + ".views",
+                text -> {
+                    Optional<PhotoSet.Place> place = SetCatalogue.parsePlace(places.size() + 1, text);
+                    place.ifPresent(places::add);
+                    return place;
+                },
+                "a view, or several parted by \" or \", then commas and any of optional, repeat, stage WORDS");
         return new PhotoSet(
                 id,
                 reader.text(key + ".name", VR.LO).orElse(id),

@@ -6,10 +6,11 @@ import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseResult;
 import vestibule.bridge.photo.Inks;
@@ -24,18 +25,25 @@ import vestibule.dicom.data.VR;
  *
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
+ * @param patients how it says who is on a photograph
  * @param views how it photographs and calls its views
  * @param sets which views its sittings should contain
  * @param study how visits become studies
  */
-public record Settings(Practice practice, Optional<String> callingAe, Customs views, SetCustoms sets, Study study) {
+public record Settings(
+        Practice practice,
+        Optional<String> callingAe,
+        Patients patients,
+        Customs views,
+        SetCustoms sets,
+        Study study) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE =
-            new Settings(Practice.UNSAID, Optional.empty(), Customs.USUAL, SetCustoms.USUAL, Study.USUAL);
+    public static final Settings NONE = new Settings(
+            Practice.UNSAID, Optional.empty(), Patients.UNSAID, Customs.USUAL, SetCustoms.USUAL, Study.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -71,7 +79,9 @@ public record Settings(Practice practice, Optional<String> callingAe, Customs vi
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(keys());
+        reader.refuseUnknownKeys(Stream.of(KEYS, Patients.KEYS, Views.keys(), Sets.KEYS, Study.KEYS)
+                .flatMap(Set::stream)
+                .collect(Collectors.toSet()));
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -83,21 +93,14 @@ public record Settings(Practice practice, Optional<String> callingAe, Customs vi
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
                 reader.text("network.calling-ae", VR.AE),
-                Views.read(reader),
-                Sets.read(reader),
-                Study.read(reader));
+                Patients.of(reader),
+                Views.of(reader),
+                Sets.of(reader),
+                Study.of(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }
         return settings;
-    }
-
-    private static Set<String> keys() {
-        Set<String> keys = new HashSet<>(KEYS);
-        keys.addAll(Views.keys());
-        keys.addAll(Sets.KEYS);
-        keys.addAll(Study.KEYS);
-        return keys;
     }
 
     private static Pictures pictures(SettingsReader reader) {

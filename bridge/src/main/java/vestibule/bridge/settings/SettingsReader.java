@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
@@ -101,30 +102,30 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         return values;
     }
 
+    /** All values of an array of texts; one text stands for an array of one. */
+    <T> List<T> values(String key, Function<String, Optional<T>> form, String expected) {
+        if (!toml.contains(key)) {
+            return List.of();
+        }
+        if (!(toml.get(key) instanceof TomlArray array)) {
+            return value(key, form, expected).map(List::of).orElse(List.of());
+        }
+        List<T> values = new ArrayList<>();
+        for (Object found : array.toList()) {
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isEmpty()) {
+                problems.add("%s %s: %s has an entry that is not %s".formatted(file, line(key), key, expected));
+            }
+            value.ifPresent(values::add);
+        }
+        return values;
+    }
+
     /** The names of the tables below a key, in the order of the file. */
     List<String> tablesBelow(String key) {
         return toml.contains(key) && toml.isTable(key)
                 ? List.copyOf(Objects.requireNonNull(toml.getTable(key)).keySet())
                 : List.of();
-    }
-
-    /** A list of texts; empty if the key is not there. */
-    List<String> list(String key) {
-        if (!toml.contains(key)) {
-            return List.of();
-        }
-        List<String> texts = new ArrayList<>();
-        boolean allTexts = toml.isArray(key);
-        for (Object found :
-                allTexts ? Objects.requireNonNull(toml.getArray(key)).toList() : List.of()) {
-            allTexts &= found instanceof String;
-            texts.add(String.valueOf(found));
-        }
-        if (!allTexts) {
-            problems.add("%s %s: %s is no list of texts in quotes".formatted(file, line(key), key));
-            return List.of();
-        }
-        return texts;
     }
 
     private String line(String key) {

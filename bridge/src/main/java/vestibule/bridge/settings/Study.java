@@ -51,7 +51,7 @@ public record Study(
         PERSON
     }
 
-    static Study read(SettingsReader reader) {
+    static Study of(SettingsReader reader) {
         return new Study(
                 reader.value("study.join", Study::join, "\"new\" or \"visit\"").orElse(Join.NEW),
                 reader.value("study.series", Study::series, "\"sitting\" or \"camera\"")

@@ -35,7 +35,7 @@ final class Views {
         return keys;
     }
 
-    static Customs read(SettingsReader reader) {
+    static Customs of(SettingsReader reader) {
         Set<Choice> choices = EnumSet.noneOf(Choice.class);
         for (Choice choice : Choice.values()) {
             Optional<Boolean> other = reader.value(
