@@ -2,6 +2,7 @@ package vestibule.bridge.app;
 
 import java.util.List;
 import java.util.Optional;
+import vestibule.bridge.object.Order;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.photo.CaptureTime;
 import vestibule.bridge.photo.Photo;
@@ -10,9 +11,15 @@ import vestibule.bridge.photo.Photo;
  * Photographs of one patient taken together.
  *
  * @param patient who it is, if that is decided
+ * @param order what the practice system ordered for it, if the worklist has it
  * @param shots its photographs, in the order they were taken
  */
-record Sitting(Optional<Patient> patient, List<Shot> shots) {
+record Sitting(Optional<Patient> patient, Optional<Order> order, List<Shot> shots) {
+
+    /** A sitting without an order. */
+    Sitting(Optional<Patient> patient, List<Shot> shots) {
+        this(patient, Optional.empty(), shots);
+    }
 
     Sitting {
         shots = List.copyOf(shots);

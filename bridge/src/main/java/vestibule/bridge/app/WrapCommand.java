@@ -20,6 +20,7 @@ import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
+import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.View;
 import vestibule.bridge.view.ViewCatalogue;
@@ -88,6 +89,7 @@ final class WrapCommand implements Command {
                         "for a copy that was greyed or annotated: the object it was made from"),
                 Given.value("derivation", "WORDS", "what was done to the copy"),
                 Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"),
+                Given.value("stage", "WORDS", "the stage of treatment, as before or after"),
                 Given.value("accession", "TEXT", "Accession Number (0008,0050)"),
                 Given.value("study-uid", "UID", "the study it belongs to; else one for each patient and day"),
                 Given.value("study-id", "TEXT", "Study ID (0020,0010)"),
@@ -216,6 +218,10 @@ final class WrapCommand implements Command {
                 arguments.uid("series-uid"),
                 arguments.number("series-number", 0, 999_999_999),
                 arguments.text("series-description", VR.LO),
+                Optional.empty(),
+                Optional.empty(),
+                arguments.formed("stage", Stage::parse, "up to 40 letters, digits, commas and blanks"),
+                Optional.empty(),
                 arguments.number("instance-number", 0, 999_999_999));
     }
 

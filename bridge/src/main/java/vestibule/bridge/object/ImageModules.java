@@ -34,8 +34,15 @@ final class ImageModules {
         object.putEmpty(Attributes.ACQUISITION_CONTEXT_SEQUENCE);
         object.put(
                 Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
-                "view=%s; capture=%s%s"
-                        .formatted(placement.view().id(), placement.capture().word(), state(material)));
+                "view=%s; capture=%s%s%s"
+                        .formatted(
+                                placement.view().id(),
+                                placement.capture().word(),
+                                state(material),
+                                material.visit()
+                                        .stage()
+                                        .map(stage -> "; stage=" + stage)
+                                        .orElse("")));
     }
 
     /**
@@ -52,7 +59,8 @@ final class ImageModules {
 
     /** For people: nobody may take a picture as recorded for a finished one, not even where a list cuts the text short. */
     private static String comments(PhotographicObject.Material material) {
-        String label = material.placement().view().label();
+        String label = material.placement().view().label()
+                + material.visit().stage().map(stage -> "; stage: " + stage).orElse("");
         if (!(material.standing() instanceof Standing.Recorded)) {
             return label;
         }
@@ -97,7 +105,7 @@ final class ImageModules {
         object.put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(item.build()));
     }
 
-    private static void putCodes(DataSet.Builder object, Attribute sequence, List<Code> codes) {
+    static void putCodes(DataSet.Builder object, Attribute sequence, List<Code> codes) {
         if (!codes.isEmpty()) {
             object.put(sequence, codes.stream().map(code -> item(code).build()).toList());
         }

@@ -31,12 +31,7 @@ import vestibule.dicom.data.VR;
  * @param study how visits become studies
  */
 public record Settings(
-        Practice practice,
-        Optional<String> callingAe,
-        Patients patients,
-        Customs views,
-        SetCustoms sets,
-        Study study) {
+        Practice practice, Optional<String> callingAe, Patients patients, Customs views, SetCustoms sets, Study study) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");

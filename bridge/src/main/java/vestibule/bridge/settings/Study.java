@@ -51,6 +51,11 @@ public record Study(
         PERSON
     }
 
+    /** The same where a visit without an order gets a study of its own. */
+    public Study apart() {
+        return new Study(Join.NEW, series, description, seriesDescription, rejection);
+    }
+
     static Study of(SettingsReader reader) {
         return new Study(
                 reader.value("study.join", Study::join, "\"new\" or \"visit\"").orElse(Join.NEW),

@@ -63,14 +63,13 @@ public enum Choice {
             case UPPER_INCISORS_AT_BOTTOM -> lying(view, "occlusal-maxillary-mirror", "R\\A");
             case LOWER_CAST_INCISORS_AT_TOP -> lying(view, "cast-occlusal-mandibular", "R\\P");
             case UPPER_CAST_INCISORS_AT_BOTTOM -> lying(view, "cast-occlusal-maxillary", "R\\A");
-            case INNER_FRONT_FLIPPED -> lying(
-                    lying(view, "palatal-maxillary-anterior", "R\\FA"), "lingual-mandibular-anterior", "R\\FP");
+            case INNER_FRONT_FLIPPED ->
+                lying(lying(view, "palatal-maxillary-anterior", "R\\FA"), "lingual-mandibular-anterior", "R\\FP");
             case THREE_QUARTER_AS_SIDE -> asSide(view);
             case SIDES_UNPAIRED -> unpaired(view);
             case REGION_FACE -> regionFace(view);
-            case FACES_LANDSCAPE -> view.group().equals("facial")
-                    ? view.framed(List.of(Frame.LANDSCAPE, Frame.PORTRAIT))
-                    : view;
+            case FACES_LANDSCAPE ->
+                view.group().equals("facial") ? view.framed(List.of(Frame.LANDSCAPE, Frame.PORTRAIT)) : view;
             case INSIDE_UNFLAGGED -> view.recognizable().equals(Optional.of(false)) ? view.unflagged() : view;
         };
     }
@@ -92,8 +91,8 @@ public enum Choice {
         View.Coding coding = view.dental();
         return coding.laterality().isEmpty()
                 ? view
-                : view.coded(new View.Coding(
-                        coding.region(), coding.modifier(), Optional.of("U"), coding.structures()));
+                : view.coded(
+                        new View.Coding(coding.region(), coding.modifier(), Optional.of("U"), coding.structures()));
     }
 
     /** The region face makes the structure face needless. */

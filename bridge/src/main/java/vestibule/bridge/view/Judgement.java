@@ -115,7 +115,15 @@ final class Judgement {
             if (!answers.teeth().isEmpty()) {
                 evidence.add("teeth: a person");
             }
-            return new ViewRuling.Placed(reading.shot.photo(), placement, reading.place, reading.stage, 0, evidence);
+            return new ViewRuling.Placed(
+                    reading.shot.photo(),
+                    placement,
+                    answers.like(),
+                    rules.namedFlip(capture, answers.correction(), placement, reading.shot.cameras()),
+                    reading.place,
+                    reading.stage,
+                    0,
+                    evidence);
         } catch (ContradictionException e) {
             return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
         }

@@ -63,11 +63,19 @@ public record ViewRules(
                             + "if one does, its settings say mirror = \"in-camera\".");
         }
         Placement placement = Placement.of(view, decided, like, teeth, profile);
-        Optional<MirrorCorrection> flip =
-                correction.or(() -> capture.isEmpty() && placement.capture().reversed()
-                        ? setUp.flatMap(MirrorSetUp::correction)
-                        : Optional.empty());
+        Optional<MirrorCorrection> flip = namedFlip(capture, correction, placement, cameras);
         return flip.isPresent() ? placement.with(flip.get()) : placement;
+    }
+
+    /** The flip that a person named, or that the way the camera is held asks for; empty where it follows from view and capture. */
+    Optional<MirrorCorrection> namedFlip(
+            Optional<Capture> capture,
+            Optional<MirrorCorrection> correction,
+            Placement placement,
+            List<String> cameras) {
+        boolean bySetUp = capture.isEmpty() && placement.capture().reversed();
+        return correction.or(
+                () -> bySetUp ? customs.mirror(cameras).flatMap(MirrorSetUp::correction) : Optional.empty());
     }
 
     /** Whether the capture of that view has to be said by somebody. */

@@ -14,6 +14,8 @@ public sealed interface ViewRuling {
      *
      * @param photo the photograph
      * @param placement where on the body, which side, which way round
+     * @param like the view whose direction a close-up shares
+     * @param correction the flip that a person or the camera's set-up named; else it follows from view and capture
      * @param place its place in the set, from 1; empty for a photograph beside the set
      * @param stage the stage of treatment
      * @param number Instance Number (0020,0013), in the order of the set
@@ -22,6 +24,8 @@ public sealed interface ViewRuling {
     record Placed(
             String photo,
             Placement placement,
+            Optional<View> like,
+            Optional<MirrorCorrection> correction,
             Optional<Integer> place,
             Optional<String> stage,
             int number,
@@ -34,7 +38,7 @@ public sealed interface ViewRuling {
         }
 
         Placed numbered(int other) {
-            return new Placed(photo, placement, place, stage, other, evidence);
+            return new Placed(photo, placement, like, correction, place, stage, other, evidence);
         }
     }
 

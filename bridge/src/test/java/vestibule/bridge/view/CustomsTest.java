@@ -22,8 +22,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 class CustomsTest {
 
     private static Customs customs(Set<Choice> choices) {
-        return new Customs(
-                choices, "en", Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
+        return new Customs(choices, "en", Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
     }
 
     private static Customs mirrors(MirrorSetUp everywhere, Map<String, MirrorSetUp> own) {
@@ -56,8 +55,7 @@ class CustomsTest {
         "D-4, INNER_FRONT_FLIPPED, palatal-maxillary-anterior, mirror-front, R\\FA, FLIP_HORIZONTAL",
         "D-4, INNER_FRONT_FLIPPED, lingual-mandibular-anterior, mirror-front, R\\FP, FLIP_HORIZONTAL",
     })
-    void otherFlips(
-            String point, Choice choice, String view, String capture, String lies, MirrorCorrection correction)
+    void otherFlips(String point, Choice choice, String view, String capture, String lies, MirrorCorrection correction)
             throws ContradictionException {
         assertThat(choice.point()).isEqualTo(point);
         Placement placement = place(rules(customs(Set.of(choice))), view, capture);
@@ -75,7 +73,8 @@ class CustomsTest {
     }
 
     @Test
-    @DisplayName("D-6: side views may be coded unpaired, with the side as modifier; a tooth of the other side still stops")
+    @DisplayName(
+            "D-6: side views may be coded unpaired, with the side as modifier; a tooth of the other side still stops")
     void unpaired() throws ContradictionException {
         ViewRules rules = rules(customs(Set.of(Choice.SIDES_UNPAIRED)));
         Placement placement = place(rules, "teeth-buccal-right-direct", "");
@@ -124,9 +123,10 @@ class CustomsTest {
     @DisplayName("no combination of choices makes a picture mirrored, or puts a mirror picture right by a turn (F-03)")
     void everyCombinationIsSound() {
         everyCombination()
-                .forEach(choices -> assertThat(ViewCatalogue.of(customs(choices)).problems())
-                        .as("%s", choices)
-                        .isEmpty());
+                .forEach(
+                        choices -> assertThat(ViewCatalogue.of(customs(choices)).problems())
+                                .as("%s", choices)
+                                .isEmpty());
     }
 
     @Nested
@@ -148,7 +148,9 @@ class CustomsTest {
             ViewRules rules = rules(mirrors(setUp, Map.of()));
             Placement placement = place(rules, "occlusal-maxillary-mirror", "");
             assertThat(placement.capture()).isEqualTo(setUp.capture());
-            assertThat(placement).isEqualTo(place(rules, "occlusal-maxillary-mirror", setUp.capture().word()));
+            assertThat(placement)
+                    .isEqualTo(place(
+                            rules, "occlusal-maxillary-mirror", setUp.capture().word()));
         }
 
         @ParameterizedTest
@@ -166,11 +168,14 @@ class CustomsTest {
         void byCamera() throws ContradictionException {
             ViewRules rules = rules(mirrors(
                     MirrorSetUp.FRONT, Map.of("OKULAR M 100", MirrorSetUp.BEHIND, "7001234", MirrorSetUp.FRONT)));
-            assertThat(place(rules, "occlusal-maxillary-mirror", "", "999", "OKULAR M 100").capture())
+            assertThat(place(rules, "occlusal-maxillary-mirror", "", "999", "OKULAR M 100")
+                            .capture())
                     .isEqualTo(Capture.MIRROR_BEHIND);
-            assertThat(place(rules, "occlusal-maxillary-mirror", "", "7001234", "OKULAR M 100").capture())
+            assertThat(place(rules, "occlusal-maxillary-mirror", "", "7001234", "OKULAR M 100")
+                            .capture())
                     .isEqualTo(Capture.MIRROR_FRONT);
-            assertThat(place(rules, "occlusal-maxillary-mirror", "mirror-front", "OKULAR M 100").capture())
+            assertThat(place(rules, "occlusal-maxillary-mirror", "mirror-front", "OKULAR M 100")
+                            .capture())
                     .as("a person's word counts more")
                     .isEqualTo(Capture.MIRROR_FRONT);
         }

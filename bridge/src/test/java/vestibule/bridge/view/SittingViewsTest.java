@@ -107,7 +107,9 @@ class SittingViewsTest {
         @DisplayName("a person's later word counts, and more than a name")
         void person() {
             ViewRuling ruling = one(
-                    "teeth-front-apart.JPG", new Said("view", "smile-front"), new Said("view", "teeth-front-occlusion"));
+                    "teeth-front-apart.JPG",
+                    new Said("view", "smile-front"),
+                    new Said("view", "teeth-front-occlusion"));
             assertThat(view(ruling)).isEqualTo("teeth-front-occlusion");
             assertThat(((ViewRuling.Placed) ruling).evidence()).containsExactly("view: a person");
         }
@@ -126,7 +128,8 @@ class SittingViewsTest {
             "like, smile-front, VIEW_CONTRADICTION",
         })
         void wrongWords(String about, String value, ViewReason expected) {
-            assertThat(reason(one("teeth-buccal-right-direct.JPG", new Said(about, value)))).isEqualTo(expected);
+            assertThat(reason(one("teeth-buccal-right-direct.JPG", new Said(about, value))))
+                    .isEqualTo(expected);
         }
 
         @Test
@@ -139,7 +142,8 @@ class SittingViewsTest {
         @Test
         @DisplayName("teeth come from a person alone, never from the view or a name")
         void teeth() {
-            assertThat(((ViewRuling.Placed) one("oko 11.jpg")).placement().teeth()).isEmpty();
+            assertThat(((ViewRuling.Placed) one("oko 11.jpg")).placement().teeth())
+                    .isEmpty();
             ViewRuling.Placed named = (ViewRuling.Placed) one("oko.jpg", new Said("teeth", "11, 21"));
             assertThat(named.placement().teeth()).extracting(Tooth::designation).containsExactly("11", "21");
         }
@@ -160,8 +164,8 @@ class SittingViewsTest {
             SittingViews views = sittings(SetCustoms.USUAL, Optional.of(never));
             assertThat(reason(only(views.decide(List.of(shot("smile-front.jpg", Frame.LANDSCAPE))))))
                     .isEqualTo(ViewReason.PICTURE_CONTRADICTS_VIEW);
-            assertThat(view(only(views.decide(
-                            List.of(shot("x.jpg", Frame.LANDSCAPE, new Said("view", "smile-front")))))))
+            assertThat(view(only(
+                            views.decide(List.of(shot("x.jpg", Frame.LANDSCAPE, new Said("view", "smile-front")))))))
                     .isEqualTo("smile-front");
         }
     }
@@ -193,7 +197,12 @@ class SittingViewsTest {
             SittingReport report = sittings(sets(false), Optional.empty()).decide(unnamed(eight()));
             assertThat(report.rulings()).extracting(SittingViewsTest::reason).containsOnly(ViewReason.ORDER_PROPOSES);
             assertThat(report.rulings())
-                    .extracting(ruling -> ((ViewRuling.InDoubt) ruling).proposal().orElseThrow().placement().view().id())
+                    .extracting(ruling -> ((ViewRuling.InDoubt) ruling)
+                            .proposal()
+                            .orElseThrow()
+                            .placement()
+                            .view()
+                            .id())
                     .containsExactlyElementsOf(eight());
             assertThat(report.missing()).isEmpty();
             assertThat(report.gaps()).hasSize(8).allMatch(SittingReport.Gap::proposed);
@@ -310,8 +319,8 @@ class SittingViewsTest {
         @Test
         @DisplayName("a stage of treatment is never guessed from the order of pairs; a folder or a person says it")
         void stages() {
-            SetCustoms whitening = new SetCustoms(
-                    Optional.of("whitening-pair"), false, SetCustoms.Profile.RIGHT, Set.of(), List.of());
+            SetCustoms whitening =
+                    new SetCustoms(Optional.of("whitening-pair"), false, SetCustoms.Profile.RIGHT, Set.of(), List.of());
             SittingReport report = sittings(whitening, Optional.empty())
                     .decide(List.of(
                             shot("x/smile-front.JPG", Frame.LANDSCAPE),
@@ -373,7 +382,9 @@ class SittingViewsTest {
                         decided++;
                         assertThat(taken.truth)
                                 .as("seed %d sitting %d", seed, sitting)
-                                .containsEntry(placed.photo(), placed.placement().view().id());
+                                .containsEntry(
+                                        placed.photo(),
+                                        placed.placement().view().id());
                     }
                 }
             }
