@@ -30,6 +30,7 @@ public final class Main {
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
             new SetsCommand(),
+            new SheetCommand(),
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),

@@ -51,21 +51,24 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
         /** Filed under another patient. */
         WRONG_PATIENT("113037", "Rejected for Patient Safety Reasons", "filed under the wrong patient"),
         /** The side, the view, the direction or the teeth are wrong. */
-        WRONG_VIEW("113037", "Rejected for Patient Safety Reasons", "filed with a wrong view, side, direction or tooth"),
+        WRONG_VIEW(
+                "113037", "Rejected for Patient Safety Reasons", "filed with a wrong view, side, direction or tooth"),
         /** The order, and so the study, is another one. */
         WRONG_ORDER("113038", "Incorrect Modality Worklist Entry", "filed in the study of another order");
 
-        private final Code title;
+        private final String value;
+        private final String meaning;
         private final String words;
 
         Reason(String value, String meaning, String words) {
-            this.title = new Code(value, "DCM", meaning);
+            this.value = value;
+            this.meaning = meaning;
             this.words = words;
         }
 
         /** Key object document title. */
         public Code title() {
-            return title;
+            return new Code(value, "DCM", meaning);
         }
 
         /** In words, for the document and for people. */
@@ -92,7 +95,9 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
             byStudy.computeIfAbsent(required(object, Attributes.STUDY_INSTANCE_UID), study -> new ArrayList<>())
                     .add(object);
         }
-        return byStudy.values().stream().map(objects -> note(objects, reason, when)).toList();
+        return byStudy.values().stream()
+                .map(objects -> note(objects, reason, when))
+                .toList();
     }
 
     private static RejectionNote note(List<DataSet> objects, Reason reason, OffsetDateTime when) {
@@ -139,11 +144,12 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
         note.put(Attributes.INSTANCE_NUMBER, "1");
         note.put(Attributes.CONTENT_DATE, DateTimeFormatter.BASIC_ISO_DATE.format(when.toLocalDate()));
         note.put(Attributes.CONTENT_TIME, DateTimeFormatter.ofPattern("HHmmss").format(when));
-        note.put(Attributes.TIMEZONE_OFFSET_FROM_UTC, DateTimeFormatter.ofPattern("xx").format(when));
+        note.put(
+                Attributes.TIMEZONE_OFFSET_FROM_UTC,
+                DateTimeFormatter.ofPattern("xx").format(when));
         Map<String, List<DataSet>> bySeries = new LinkedHashMap<>();
         for (DataSet object : objects) {
-            bySeries.computeIfAbsent(
-                            required(object, Attributes.SERIES_INSTANCE_UID), series -> new ArrayList<>())
+            bySeries.computeIfAbsent(required(object, Attributes.SERIES_INSTANCE_UID), series -> new ArrayList<>())
                     .add(reference(object));
         }
         List<DataSet> series = bySeries.entrySet().stream()
@@ -155,9 +161,7 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
         note.put(
                 Attributes.CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE,
                 List.of(DataSet.builder()
-                        .put(
-                                Attributes.STUDY_INSTANCE_UID,
-                                required(objects.get(0), Attributes.STUDY_INSTANCE_UID))
+                        .put(Attributes.STUDY_INSTANCE_UID, required(objects.get(0), Attributes.STUDY_INSTANCE_UID))
                         .put(Attributes.REFERENCED_SERIES_SEQUENCE, series)
                         .build()));
     }

@@ -54,6 +54,7 @@ class HouseTest {
             bridge.patient           : dicom.data dicom.dict
             bridge.view              : dicom.data dicom.dict dicom.jpeg
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
+            bridge.sheet             : dicom.jpeg
             bridge.outbox            :
             bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.service
             bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.service

@@ -480,7 +480,8 @@ public final class Attributes {
     public static final Attribute PURPOSE_OF_REFERENCE_CODE_SEQUENCE =
             of(0x0040A170, VR.SQ, "1", "PurposeOfReferenceCodeSequence");
     public static final Attribute NUMERIC_VALUE = of(0x0040A30A, VR.DS, "1-n", "NumericValue");
-    public static final Attribute CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE = of(0x0040A375, VR.SQ, "1", "CurrentRequestedProcedureEvidenceSequence");
+    public static final Attribute CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE =
+            of(0x0040A375, VR.SQ, "1", "CurrentRequestedProcedureEvidenceSequence");
     public static final Attribute HL7_STRUCTURED_DOCUMENT_REFERENCE_SEQUENCE =
             of(0x0040A390, VR.SQ, "1", "HL7StructuredDocumentReferenceSequence");
     public static final Attribute CONTENT_TEMPLATE_SEQUENCE = of(0x0040A504, VR.SQ, "1", "ContentTemplateSequence");
