@@ -26,19 +26,32 @@ import vestibule.dicom.data.VR;
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
  * @param patients how it says who is on a photograph
+ * @param cameras what it says of its cameras
  * @param views how it photographs and calls its views
  * @param sets which views its sittings should contain
  * @param study how visits become studies
  */
 public record Settings(
-        Practice practice, Optional<String> callingAe, Patients patients, Customs views, SetCustoms sets, Study study) {
+        Practice practice,
+        Optional<String> callingAe,
+        Patients patients,
+        Cameras cameras,
+        Customs views,
+        SetCustoms sets,
+        Study study) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
     public static final Settings NONE = new Settings(
-            Practice.UNSAID, Optional.empty(), Patients.UNSAID, Customs.USUAL, SetCustoms.USUAL, Study.USUAL);
+            Practice.UNSAID,
+            Optional.empty(),
+            Patients.UNSAID,
+            Cameras.UNSAID,
+            Customs.USUAL,
+            SetCustoms.USUAL,
+            Study.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -74,7 +87,14 @@ public record Settings(
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(Stream.of(KEYS, Patients.KEYS, Views.keys(), Sets.KEYS, Study.KEYS)
+        reader.refuseUnknownKeys(Stream.of(
+                        KEYS,
+                        Patients.KEYS,
+                        Cameras.KEYS,
+                        Set.of(Cameras.CLOCKS + ".*"),
+                        Views.keys(),
+                        Sets.KEYS,
+                        Study.KEYS)
                 .flatMap(Set::stream)
                 .collect(Collectors.toSet()));
         Settings settings = new Settings(
@@ -89,6 +109,7 @@ public record Settings(
                         pictures(reader)),
                 reader.text("network.calling-ae", VR.AE),
                 Patients.of(reader),
+                Cameras.of(reader),
                 Views.of(reader),
                 Sets.of(reader),
                 Study.of(reader));
