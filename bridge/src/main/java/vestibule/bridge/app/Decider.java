@@ -10,12 +10,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import vestibule.bridge.object.Visit;
+import vestibule.bridge.patient.Assignments;
 import vestibule.bridge.patient.CaptureChecks;
-import vestibule.bridge.patient.Evidence;
 import vestibule.bridge.patient.Frame;
 import vestibule.bridge.patient.Match;
 import vestibule.bridge.patient.Matching;
@@ -156,7 +157,7 @@ final class Decider implements Deciding {
         private final List<Candidate> candidates;
         private final Map<String, FrameReader.Content> contents;
         private final Map<String, Ruling> rulings = new HashMap<>();
-        private final Map<String, Match> matches = new HashMap<>();
+        private final Map<String, Assignments.Assigned> assigned = new HashMap<>();
 
         Round(List<Candidate> candidates, Map<String, FrameReader.Content> contents) {
             this.candidates = candidates;
@@ -166,25 +167,36 @@ final class Decider implements Deciding {
         Map<String, Ruling> rulings() throws IOException {
             List<Frame> frames = frames();
             Directories.Opened opened = directories.open(days(frames));
-            Map<String, Sittings.Place> places = new Sittings(
-                            settings.cameras().pause(), settings.cameras().merge(), opened.diary())
-                    .places(frames);
-            Matching matching =
-                    new Matching(opened.all(), settings.practice().issuer());
+            Assignments assignments = new Assignments(
+                    new Sittings(
+                            settings.cameras().pause(), settings.cameras().merge(), opened.diary()),
+                    new Matching(opened.all(), settings.practice().issuer()),
+                    checks);
+            Map<String, Candidate> byKey = candidates.stream()
+                    .collect(Collectors.toMap(Candidate::photo, candidate -> candidate, (one, same) -> one));
+            assigned.putAll(assignments.of(frames.stream()
+                    .map(frame -> item(frame, known(byKey, frame.key())))
+                    .toList()));
             Map<String, List<Candidate>> sittings = new LinkedHashMap<>();
-            for (Candidate candidate : inOrder(frames)) {
-                if (!rulings.containsKey(candidate.photo())) {
-                    Sittings.Place place = places.get(candidate.photo());
-                    Match match = match(candidate, place, matching);
-                    matches.put(candidate.photo(), match);
-                    sittings.computeIfAbsent(sitting(place, match), key -> new ArrayList<>())
-                            .add(candidate);
+            frames.stream().sorted(Sittings.order()).map(Frame::key).forEach(key -> {
+                if (!rulings.containsKey(key)) {
+                    sittings.computeIfAbsent(sitting(known(assigned, key)), name -> new ArrayList<>())
+                            .add(known(byKey, key));
                 }
-            }
+            });
             for (List<Candidate> sitting : sittings.values()) {
                 rule(sitting);
             }
             return rulings;
+        }
+
+        private Assignments.Item item(Frame frame, Candidate candidate) {
+            return new Assignments.Item(
+                    frame,
+                    candidate.fileTime(),
+                    candidate.takenIn(),
+                    evidence.said(candidate),
+                    evidence.written(candidate, frame(candidate).text()));
         }
 
         /** Everything that is a photograph, and rulings for what is none. */
@@ -239,65 +251,28 @@ final class Decider implements Deciding {
                     .collect(Collectors.toSet());
         }
 
-        private List<Candidate> inOrder(List<Frame> frames) {
-            Map<String, Candidate> byKey = candidates.stream()
-                    .collect(Collectors.toMap(Candidate::photo, candidate -> candidate, (one, same) -> one));
-            return frames.stream()
-                    .sorted(Sittings.order())
-                    .map(frame -> byKey.get(frame.key()))
-                    .toList();
+        private static <T> T known(Map<String, T> map, String photo) {
+            return Objects.requireNonNull(map.get(photo));
         }
 
         private FrameReader.Frame frame(Candidate candidate) {
-            return (FrameReader.Frame) contents.get(candidate.photo());
+            return (FrameReader.Frame) known(contents, candidate.photo());
         }
 
-        private Match match(Candidate candidate, Sittings.Place place, Matching matching) throws IOException {
-            FrameReader.Frame frame = frame(candidate);
-            Optional<Evidence> said = evidence.said(candidate);
-            List<Evidence> all = new ArrayList<>();
-            if (said.isPresent()) {
-                all.add(said.get());
-            } else {
-                place.card().ifPresent(all::add);
-                all.addAll(evidence.written(candidate, frame.text()));
-            }
-            Optional<Reason> stop = said.isPresent() ? Optional.empty() : stop(candidate, frame, place, all);
-            if (stop.isPresent()) {
-                return new Match.Doubt(stop.get(), Optional.empty());
-            }
-            Match match = matching.match(all);
-            if (match instanceof Match.Certain certain && frame.taken().isPresent()) {
-                Optional<Reason> age = CaptureChecks.age(
-                        frame.taken().get().local(), certain.patient().birthDate());
-                if (age.isPresent()) {
-                    return new Match.Doubt(age.get(), Optional.empty());
-                }
-            }
-            return match;
-        }
-
-        /** A card that failed stops whatever else there is, for it may name somebody else; a missing one only where nothing else speaks. */
-        private Optional<Reason> stop(
-                Candidate candidate, FrameReader.Frame frame, Sittings.Place place, List<Evidence> all) {
-            Set<Reason> grave = Set.of(
-                    Reason.CARD_UNREADABLE, Reason.CARD_MIRRORED, Reason.ORDER_UNCLEAR, Reason.ANOTHER_APPOINTMENT);
-            Optional<Reason> reason =
-                    place.reason().filter(why -> all.isEmpty() || grave.contains(why));
-            return reason.or(() -> frame.taken()
-                    .flatMap(taken -> checks.clock(taken.local(), candidate.fileTime(), candidate.takenIn())));
-        }
-
-        private String sitting(Sittings.Place place, Match match) {
-            return place.run()
-                    + (match instanceof Match.Certain certain
+        private static String sitting(Assignments.Assigned assigned) {
+            return assigned.run()
+                    + (assigned.match() instanceof Match.Certain certain
                             ? "\n" + certain.patient().issuer().orElse("") + "\n"
                                     + certain.patient().id()
                             : "");
         }
 
+        private Match match(Candidate candidate) {
+            return known(assigned, candidate.photo()).match();
+        }
+
         private void rule(List<Candidate> candidates) throws IOException {
-            Match match = matches.get(candidates.get(0).photo());
+            Match match = match(candidates.get(0));
             Sitting sitting = new Sitting(
                     match instanceof Match.Certain certain ? Optional.of(certain.patient()) : Optional.empty(),
                     candidates.stream()
@@ -314,7 +289,7 @@ final class Decider implements Deciding {
             for (int i = 0; i < candidates.size(); i++) {
                 Candidate candidate = candidates.get(i);
                 Visit visit = studied instanceof Studying.Visits visits ? visits.visits().get(i) : Visit.UNSAID;
-                Ruling ruling = rule(candidate, matches.get(candidate.photo()), looks.get(i), visit);
+                Ruling ruling = rule(candidate, match(candidate), looks.get(i), visit);
                 rulings.put(
                         candidate.photo(),
                         studied instanceof Studying.Undecided undecided && ruling instanceof Decided decided

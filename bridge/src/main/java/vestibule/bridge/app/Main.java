@@ -34,6 +34,7 @@ public final class Main {
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
+            new WorklistCommand(Clock.system(ZoneId.systemDefault())),
             new ArchiveCommand());
 
     private static final String CAUTION = """

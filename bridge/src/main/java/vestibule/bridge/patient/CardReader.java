@@ -3,7 +3,6 @@ package vestibule.bridge.patient;
 import com.google.zxing.BinaryBitmap;
 import com.google.zxing.DecodeHintType;
 import com.google.zxing.NotFoundException;
-import com.google.zxing.PlanarYUVLuminanceSource;
 import com.google.zxing.ReaderException;
 import com.google.zxing.Result;
 import com.google.zxing.ResultPoint;
@@ -71,15 +70,7 @@ public final class CardReader {
             try {
                 Result result = new QRCodeReader()
                         .decode(
-                                new BinaryBitmap(new HybridBinarizer(new PlanarYUVLuminanceSource(
-                                        scaled.pixels(),
-                                        scaled.width(),
-                                        scaled.height(),
-                                        0,
-                                        0,
-                                        scaled.width(),
-                                        scaled.height(),
-                                        false))),
+                                new BinaryBitmap(new HybridBinarizer(scaled.source())),
                                 HINTS);
                 return reading(result);
             } catch (ReaderException noneOrUndecodable) {

@@ -1,5 +1,7 @@
 package vestibule.bridge.patient;
 
+import com.google.zxing.LuminanceSource;
+import com.google.zxing.PlanarYUVLuminanceSource;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -10,19 +12,28 @@ import javax.imageio.ImageReadParam;
 import javax.imageio.ImageReader;
 import javax.imageio.stream.ImageInputStream;
 
-/**
- * The brightness of a picture, eight bits a pixel, line by line.
- *
- * @param width pixels in a line
- * @param height lines
- * @param pixels brightness
- */
-record Luminance(int width, int height, byte[] pixels) {
+/** The brightness of a picture, eight bits a pixel, line by line. */
+final class Luminance {
 
     /** Larger pictures are thinned out while they are decoded, so that no header makes us allocate what it likes. */
     private static final int LONGEST_EDGE = 4_500;
 
     private static final int LARGEST_EDGE = 65_535;
+
+    private final int width;
+    private final int height;
+    private final byte[] pixels;
+
+    /** The array is not copied: a picture is tens of megabytes, and nobody here writes to it. */
+    Luminance(int width, int height, byte[] pixels) {
+        this.width = width;
+        this.height = height;
+        this.pixels = pixels;
+    }
+
+    LuminanceSource source() {
+        return new PlanarYUVLuminanceSource(pixels, width, height, 0, 0, width, height, false);
+    }
 
     /** The brightness of a JPEG; empty if it cannot be decoded here, as for four inks. */
     static Optional<Luminance> read(Path file) throws IOException {

@@ -75,18 +75,19 @@ public final class Sittings {
             new Walk(0).through(byTime(group), timed);
         }
         for (Frame frame : group) {
-            Optional<Identity> one = who(timed.get(frame.key()));
-            Optional<Identity> other = who(named.get(frame.key()));
+            Optional<Identity> one = who(timed, frame);
+            Optional<Identity> other = who(named, frame);
             if (!one.equals(other)) {
-                Place place = places.get(frame.key());
-                places.put(
-                        frame.key(), new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
+                places.computeIfPresent(
+                        frame.key(),
+                        (key, place) ->
+                                new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
             }
         }
     }
 
-    private static Optional<Identity> who(Place place) {
-        return place.card().map(Evidence::who);
+    private static Optional<Identity> who(Map<String, Place> places, Frame frame) {
+        return Optional.ofNullable(places.get(frame.key())).flatMap(Place::card).map(Evidence::who);
     }
 
     private static List<Frame> byTime(List<Frame> frames) {
