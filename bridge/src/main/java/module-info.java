@@ -11,6 +11,9 @@ module vestibule.bridge {
     requires tools.jackson.databind;
     requires com.drew.metadata;
     requires java.sql;
+    requires jdk.httpserver;
+    requires ch.qos.logback.classic;
+    requires ch.qos.logback.core;
     requires com.zaxxer.hikari;
     requires flyway.core;
     requires org.jdbi.v3.core;

@@ -9,6 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseResult;
 import vestibule.bridge.photo.Inks;
@@ -21,14 +23,15 @@ import vestibule.dicom.data.VR;
  *
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
+ * @param running what the service needs to run
  */
-public record Settings(Practice practice, Optional<String> callingAe) {
+public record Settings(Practice practice, Optional<String> callingAe, Running running) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty());
+    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty(), Running.UNSAID);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -64,7 +67,8 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(KEYS);
+        reader.refuseUnknownKeys(
+                Stream.of(KEYS, Running.KEYS).flatMap(Set::stream).collect(Collectors.toSet()));
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -75,7 +79,8 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                         reader.value("practice.coding", CodingProfile::parse, "\"dental\" or \"ortho\"")
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
-                reader.text("network.calling-ae", VR.AE));
+                reader.text("network.calling-ae", VR.AE),
+                Running.of(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }

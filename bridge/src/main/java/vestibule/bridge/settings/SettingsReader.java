@@ -1,10 +1,12 @@
 package vestibule.bridge.settings;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
 import vestibule.dicom.data.TextForm;
@@ -58,6 +60,37 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                             expected));
         }
         return value;
+    }
+
+    /** A whole number within bounds. */
+    Optional<Integer> number(String key, int least, int most) {
+        if (!toml.contains(key)) {
+            return Optional.empty();
+        }
+        if (toml.get(key) instanceof Long number && number >= least && number <= most) {
+            return Optional.of(number.intValue());
+        }
+        problems.add("%s %s: %s is no whole number from %d to %d".formatted(file, line(key), key, least, most));
+        return Optional.empty();
+    }
+
+    /** All values of an array of texts; one text stands for an array of one. */
+    <T> List<T> values(String key, Function<String, Optional<T>> form, String expected) {
+        if (!toml.contains(key)) {
+            return List.of();
+        }
+        if (!(toml.get(key) instanceof TomlArray array)) {
+            return value(key, form, expected).map(List::of).orElse(List.of());
+        }
+        List<T> values = new ArrayList<>();
+        for (Object found : array.toList()) {
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isEmpty()) {
+                problems.add("%s %s: %s has an entry that is not %s".formatted(file, line(key), key, expected));
+            }
+            value.ifPresent(values::add);
+        }
+        return values;
     }
 
     private String line(String key) {
