@@ -275,6 +275,9 @@ final class Decider implements Deciding {
             Match match = match(candidates.get(0));
             Sitting sitting = new Sitting(
                     match instanceof Match.Certain certain ? Optional.of(certain.patient()) : Optional.empty(),
+                    match instanceof Match.Certain certain
+                            ? certain.appointments().stream().map(VisitStudying::order).toList()
+                            : List.of(),
                     candidates.stream()
                             .map(candidate -> new Sitting.Shot(
                                     candidate,

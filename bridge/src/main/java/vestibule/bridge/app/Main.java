@@ -85,7 +85,7 @@ public final class Main {
                 .orElse("(built from source)");
     }
 
-    private static Exit run(Command command, String[] words, Terminal terminal) {
+    static Exit run(Command command, String[] words, Terminal terminal) {
         try {
             Options options = command.options();
             options.addOption(Option.builder()

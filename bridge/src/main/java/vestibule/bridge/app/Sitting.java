@@ -11,17 +11,18 @@ import vestibule.bridge.photo.Photo;
  * Photographs of one patient taken together.
  *
  * @param patient who it is, if that is decided
- * @param order what the practice system ordered for it, if the worklist has it
+ * @param orders what the practice system ordered for the patient on that day
  * @param shots its photographs, in the order they were taken
  */
-record Sitting(Optional<Patient> patient, Optional<Order> order, List<Shot> shots) {
+record Sitting(Optional<Patient> patient, List<Order> orders, List<Shot> shots) {
 
     /** A sitting without an order. */
     Sitting(Optional<Patient> patient, List<Shot> shots) {
-        this(patient, Optional.empty(), shots);
+        this(patient, List.of(), shots);
     }
 
     Sitting {
+        orders = List.copyOf(orders);
         shots = List.copyOf(shots);
     }
 

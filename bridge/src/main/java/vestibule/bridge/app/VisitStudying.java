@@ -3,16 +3,22 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import vestibule.bridge.object.KnownStudy;
+import vestibule.bridge.object.Order;
 import vestibule.bridge.object.StudyChoice;
 import vestibule.bridge.object.Visit;
+import vestibule.bridge.patient.Known;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.settings.Study;
+import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Attributes;
 
 /** One study for each visit and one series for each sitting, as the practice's settings have it. */
 final class VisitStudying implements Studying {
@@ -49,20 +55,46 @@ final class VisitStudying implements Studying {
                 .map(time -> time.local().toLocalDate())
                 .findFirst();
         Optional<String> said = said(sitting);
-        boolean ask = sitting.order().isPresent() || settings.study().join() == Study.Join.VISIT;
+        List<Order> orders = orders(sitting, said.flatMap(Uid::parse));
+        if (orders.size() > 1) {
+            return new Undecided(
+                    "several-orders",
+                    "the worklist has %d orders for that patient and day; say which study it is"
+                            .formatted(orders.size()));
+        }
+        boolean ask = !orders.isEmpty() || settings.study().join() == Study.Join.VISIT;
         StudyChoice choice = StudyChoice.of(new StudyChoice.Question(
                 patient,
                 settings.practice().issuer(),
                 day,
                 name(sitting),
                 said.flatMap(Uid::parse),
-                sitting.order(),
+                orders.stream().findFirst(),
                 ask ? studies.of(patient) : List.of(),
                 said.equals(Optional.of("new")) ? settings.study().apart() : settings.study()));
         if (choice instanceof StudyChoice.Chosen chosen) {
             return new Visits(visits(sitting, looks, chosen.visit()), chosen.why());
         }
         return new Undecided(StudyChoice.SEVERAL_STUDIES, ((StudyChoice.Unclear) choice).message());
+    }
+
+    /** The orders that differ in their study; a person's word picks one, or none where it is of another study. */
+    private static List<Order> orders(Sitting sitting, Optional<Uid> said) {
+        Map<Object, Order> byStudy = new LinkedHashMap<>();
+        for (Order order : sitting.orders()) {
+            if (said.isEmpty() || order.study().equals(said)) {
+                byStudy.putIfAbsent(order.study().map(Object.class::cast).orElse(order), order);
+            }
+        }
+        return List.copyOf(byStudy.values());
+    }
+
+    /** What an appointment orders; one of a list that is no worklist says less. */
+    static Order order(Known.Appointment appointment) {
+        DataSet.Builder item = appointment.item().orElse(DataSet.EMPTY).toBuilder();
+        appointment.study().ifPresent(study -> item.put(Attributes.STUDY_INSTANCE_UID, study));
+        appointment.accession().ifPresent(number -> item.put(Attributes.ACCESSION_NUMBER, number));
+        return Order.of(item.build());
     }
 
     private List<Visit> visits(Sitting sitting, List<Viewing.Look> looks, Visit study) {

@@ -30,6 +30,7 @@ import vestibule.dicom.data.VR;
  * @param views how it photographs and calls its views
  * @param sets which views its sittings should contain
  * @param study how visits become studies
+ * @param running what the service needs to run
  */
 public record Settings(
         Practice practice,
@@ -38,7 +39,8 @@ public record Settings(
         Cameras cameras,
         Customs views,
         SetCustoms sets,
-        Study study) {
+        Study study,
+        Running running) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
@@ -51,7 +53,8 @@ public record Settings(
             Cameras.UNSAID,
             Customs.USUAL,
             SetCustoms.USUAL,
-            Study.USUAL);
+            Study.USUAL,
+            Running.UNSAID);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -94,7 +97,8 @@ public record Settings(
                         Set.of(Cameras.CLOCKS + ".*"),
                         Views.keys(),
                         Sets.KEYS,
-                        Study.KEYS)
+                        Study.KEYS,
+                        Running.KEYS)
                 .flatMap(Set::stream)
                 .collect(Collectors.toSet()));
         Settings settings = new Settings(
@@ -112,7 +116,8 @@ public record Settings(
                 Cameras.of(reader),
                 Views.of(reader),
                 Sets.of(reader),
-                Study.of(reader));
+                Study.of(reader),
+                Running.of(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }

@@ -102,6 +102,18 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         return values;
     }
 
+    /** A whole number within bounds. */
+    Optional<Integer> number(String key, int least, int most) {
+        if (!toml.contains(key)) {
+            return Optional.empty();
+        }
+        if (toml.get(key) instanceof Long number && number >= least && number <= most) {
+            return Optional.of(number.intValue());
+        }
+        problems.add("%s %s: %s is no whole number from %d to %d".formatted(file, line(key), key, least, most));
+        return Optional.empty();
+    }
+
     /** All values of an array of texts; one text stands for an array of one. */
     <T> List<T> values(String key, Function<String, Optional<T>> form, String expected) {
         if (!toml.contains(key)) {

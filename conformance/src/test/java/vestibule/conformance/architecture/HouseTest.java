@@ -49,7 +49,7 @@ class HouseTest {
             validator.*              : validator validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.color             : dicom.data dicom.dict dicom.jpeg
             bridge.settings          : bridge.view bridge.photo bridge.patient dicom.data dicom.dict dicom.jpeg
-            bridge.intake            : dicom.jpeg
+            bridge.intake            : dicom.io dicom.jpeg
             bridge.photo             : bridge.color dicom.data dicom.dict dicom.jpeg
             bridge.patient           : dicom.data dicom.dict
             bridge.view              : dicom.data dicom.dict dicom.jpeg
