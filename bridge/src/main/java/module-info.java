@@ -13,6 +13,9 @@ module vestibule.bridge {
     requires com.google.zxing;
     requires org.apache.commons.csv;
     requires java.sql;
+    requires jdk.httpserver;
+    requires ch.qos.logback.classic;
+    requires ch.qos.logback.core;
     requires com.zaxxer.hikari;
     requires flyway.core;
     requires org.jdbi.v3.core;

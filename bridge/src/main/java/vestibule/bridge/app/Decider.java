@@ -25,6 +25,7 @@ import vestibule.bridge.patient.Reason;
 import vestibule.bridge.patient.Sittings;
 import vestibule.bridge.photo.CaptureTime;
 import vestibule.bridge.settings.Settings;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.jpeg.Turn;
 
 /**
@@ -35,6 +36,7 @@ import vestibule.dicom.jpeg.Turn;
 final class Decider implements Deciding {
 
     private final Settings settings;
+    private final ViewRules rules;
     private final Directories directories;
     private final Viewing viewing;
     private final Optional<Studying> studying;
@@ -52,6 +54,8 @@ final class Decider implements Deciding {
     Decider(
             Settings settings, Directories directories, Viewing viewing, Optional<Studying> studying, Clock clock) {
         this.settings = settings;
+        this.rules = ViewRules.of(
+                settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         this.directories = directories;
         this.viewing = viewing;
         this.studying = studying;
@@ -271,6 +275,9 @@ final class Decider implements Deciding {
             Match match = match(candidates.get(0));
             Sitting sitting = new Sitting(
                     match instanceof Match.Certain certain ? Optional.of(certain.patient()) : Optional.empty(),
+                    match instanceof Match.Certain certain
+                            ? certain.appointments().stream().map(VisitStudying::order).toList()
+                            : List.of(),
                     candidates.stream()
                             .map(candidate -> new Sitting.Shot(
                                     candidate,
@@ -278,14 +285,23 @@ final class Decider implements Deciding {
                                     frame(candidate).taken()))
                             .toList());
             List<Viewing.Look> looks = viewing.look(sitting);
-            List<Visit> visits = studying.isPresent() && sitting.patient().isPresent()
-                    ? studying.get().visits(sitting, looks)
-                    : candidates.stream().map(candidate -> Visit.UNSAID).toList();
+            Studying.Studied studied = studying.isPresent() && sitting.patient().isPresent()
+                    ? studying.get().study(sitting, looks)
+                    : new Studying.Visits(
+                            candidates.stream().map(candidate -> Visit.UNSAID).toList(), "nobody was asked");
             for (int i = 0; i < candidates.size(); i++) {
                 Candidate candidate = candidates.get(i);
+                Visit visit = studied instanceof Studying.Visits visits ? visits.visits().get(i) : Visit.UNSAID;
+                Ruling ruling = rule(candidate, match(candidate), looks.get(i), visit);
                 rulings.put(
                         candidate.photo(),
-                        rule(candidate, match(candidate), looks.get(i), visits.get(i)));
+                        studied instanceof Studying.Undecided undecided && ruling instanceof Decided decided
+                                ? new Doubtful(
+                                        candidate.photo(),
+                                        undecided.reason(),
+                                        sentence(undecided.message()),
+                                        Optional.of(decided.decision()))
+                                : ruling);
             }
         }
 
@@ -296,7 +312,7 @@ final class Decider implements Deciding {
             if (look instanceof Viewing.Seen seen) {
                 decision = decision.with(seen.shown()).with(seen.grounds());
             } else if (look instanceof Viewing.Unsure unsure && unsure.proposal().isPresent()) {
-                decision = decision.with(unsure.proposal().get());
+                decision = decision.with(unsure.proposal().get().shown());
             }
             if (match instanceof Match.Certain certain) {
                 decision = decision.with(certain.patient()).with(grounds(certain));
@@ -338,7 +354,7 @@ final class Decider implements Deciding {
                 Turn turn = frame(candidate)
                         .photo()
                         .upright()
-                        .then(decision.decisions(settings.practice().coding())
+                        .then(decision.decisions(rules)
                                 .placement()
                                 .correction()
                                 .map(correction -> correction.turn())

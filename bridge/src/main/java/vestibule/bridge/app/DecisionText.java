@@ -7,16 +7,18 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import vestibule.bridge.object.Order;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.view.Capture;
-import vestibule.bridge.view.CodingProfile;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
+import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.View;
-import vestibule.bridge.view.ViewCatalogue;
+import vestibule.bridge.view.ViewRules;
+import vestibule.dicom.data.Code;
 import vestibule.dicom.data.PersonName;
 import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.Uid;
@@ -73,17 +75,16 @@ record DecisionText(
          *
          * @throws ContradictionException if the parts do not fit together, or name what is not in the catalogue
          */
-        Placement placement(CodingProfile coding) throws ContradictionException, Failure {
+        Placement placement(ViewRules rules) throws ContradictionException, Failure {
             List<Tooth> named = new ArrayList<>();
             for (String tooth : teeth) {
-                named.add(ViewCatalogue.standard().tooth(tooth).orElseThrow(() -> unknown("tooth")));
+                named.add(rules.views().tooth(tooth).orElseThrow(() -> unknown("tooth")));
             }
-            View one = ViewCatalogue.standard().view(view).orElseThrow(() -> unknown("view"));
+            View one = rules.views().view(view).orElseThrow(() -> unknown("view"));
             Optional<View> other = like.isPresent()
-                    ? Optional.of(ViewCatalogue.standard().view(like.get()).orElseThrow(() -> unknown("view")))
+                    ? Optional.of(rules.views().view(like.get()).orElseThrow(() -> unknown("view")))
                     : Optional.empty();
-            Placement placement = Placement.of(one, capture, other, named, coding);
-            return correctBy.isPresent() ? placement.with(correctBy.get()) : placement;
+            return rules.place(one, capture, correctBy, other, named, List.of());
         }
 
         private static Failure unknown(String thing) {
@@ -92,13 +93,13 @@ record DecisionText(
     }
 
     /** What {@link Wrapping} needs; a decision that is not complete is refused. */
-    Wrapping.Decisions decisions(CodingProfile coding) throws Failure {
+    Wrapping.Decisions decisions(ViewRules rules) throws Failure {
         if (patient.isEmpty() || shown.isEmpty()) {
             throw new Failure(
                     Exit.BAD_DATA, "%s: it says not both who and what is shown, so nothing is made.".formatted(WHAT));
         }
         try {
-            return new Wrapping.Decisions(patient.get(), shown.get().placement(coding), visit, Optional.empty(), clock);
+            return new Wrapping.Decisions(patient.get(), shown.get().placement(rules), visit, Optional.empty(), clock);
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
         }
@@ -205,9 +206,48 @@ record DecisionText(
                 object.optional("series", Uid::parse, "a unique identifier"),
                 object.optionalNumber("seriesNumber"),
                 object.optional("seriesDescription", text -> text(text, VR.LO), "a description"),
+                object.optional("protocol", text -> text(text, VR.LO), "a name"),
+                object.optionalText("sitting"),
+                object.optional("stage", Stage::parse, "a stage of treatment"),
+                object.has("order") ? Optional.of(order(object.object("order"))) : Optional.empty(),
                 object.optionalNumber("instanceNumber"));
         object.end();
         return visit;
+    }
+
+    private static Order order(StrictObject object) throws Failure {
+        Order order = new Order(
+                object.optional("study", Uid::parse, "a unique identifier"),
+                object.optional("accession", text -> text(text, VR.SH), "an accession number"),
+                object.optional("studyDate", text -> Optional.of(LocalDate.parse(text)), "a day"),
+                object.optional("studyTime", text -> Optional.of(LocalTime.parse(text)), "a time of day"),
+                object.optional("referring", PersonName::parse, "a name"),
+                object.optional("procedureId", text -> text(text, VR.SH), "an id"),
+                object.optional("procedure", text -> text(text, VR.LO), "a description"),
+                object.has("procedureCode") ? Optional.of(code(object.object("procedureCode"))) : Optional.empty(),
+                object.optional("stepId", text -> text(text, VR.SH), "an id"),
+                object.optional("step", text -> text(text, VR.LO), "a description"),
+                object.has("protocols") ? codes(object.objects("protocols")) : List.of(),
+                object.optional("admission", text -> text(text, VR.LO), "an id"));
+        object.end();
+        return order;
+    }
+
+    private static List<Code> codes(List<StrictObject> objects) throws Failure {
+        List<Code> codes = new ArrayList<>();
+        for (StrictObject object : objects) {
+            codes.add(code(object));
+        }
+        return codes;
+    }
+
+    private static Code code(StrictObject object) throws Failure {
+        Code code = new Code(
+                object.formed("value", text -> text(text, VR.SH), "a code"),
+                object.formed("scheme", text -> text(text, VR.SH), "a coding scheme"),
+                object.formed("meaning", text -> text(text, VR.LO), "a meaning"));
+        object.end();
+        return code;
     }
 
     private static Ground ground(StrictObject object) throws Failure {

@@ -4,10 +4,12 @@ import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
 import tools.jackson.databind.node.ObjectNode;
+import vestibule.bridge.object.Order;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.MirrorCorrection;
+import vestibule.dicom.data.Code;
 
 /** Writes a decision; {@link DecisionText#read} reads it again. Keys stand in a fixed order, and what is not known is left out. */
 final class DecisionWriter {
@@ -72,7 +74,33 @@ final class DecisionWriter {
         put(object, "series", visit.series());
         visit.seriesNumber().ifPresent(number -> object.put("seriesNumber", number));
         put(object, "seriesDescription", visit.seriesDescription());
+        put(object, "protocol", visit.protocol());
+        put(object, "sitting", visit.sitting());
+        put(object, "stage", visit.stage());
+        visit.order().ifPresent(order -> put(object.putObject("order"), order));
         visit.instanceNumber().ifPresent(number -> object.put("instanceNumber", number));
+    }
+
+    private static void put(ObjectNode object, Order order) {
+        put(object, "study", order.study());
+        put(object, "accession", order.accession());
+        put(object, "studyDate", order.studyDate());
+        put(object, "studyTime", order.studyTime());
+        put(object, "referring", order.referring());
+        put(object, "procedureId", order.procedureId());
+        put(object, "procedure", order.procedure());
+        order.procedureCode().ifPresent(code -> put(object.putObject("procedureCode"), code));
+        put(object, "stepId", order.stepId());
+        put(object, "step", order.step());
+        if (!order.protocols().isEmpty()) {
+            ArrayNode protocols = object.putArray("protocols");
+            order.protocols().forEach(code -> put(protocols.addObject(), code));
+        }
+        put(object, "admission", order.admission());
+    }
+
+    private static void put(ObjectNode object, Code code) {
+        object.put("value", code.value()).put("scheme", code.scheme()).put("meaning", code.meaning());
     }
 
     private static void put(ObjectNode object, String key, Optional<?> value) {

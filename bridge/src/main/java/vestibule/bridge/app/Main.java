@@ -29,6 +29,8 @@ public final class Main {
             new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
+            new SetsCommand(),
+            new SheetCommand(),
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
@@ -83,7 +85,7 @@ public final class Main {
                 .orElse("(built from source)");
     }
 
-    private static Exit run(Command command, String[] words, Terminal terminal) {
+    static Exit run(Command command, String[] words, Terminal terminal) {
         try {
             Options options = command.options();
             options.addOption(Option.builder()

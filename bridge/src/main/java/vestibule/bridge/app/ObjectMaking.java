@@ -10,6 +10,7 @@ import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.photo.PictureMaker;
 import vestibule.bridge.photo.Scratch;
 import vestibule.bridge.settings.Practice;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
 
@@ -17,23 +18,26 @@ import vestibule.dicom.io.DicomFile;
 final class ObjectMaking implements Making {
 
     private final Practice practice;
+    private final ViewRules rules;
     private final Clock clock;
     private final Path scratchParent;
 
     /**
      * @param practice what every object says of the practice, and whether the raw picture is kept beside the corrected one
+     * @param rules how the practice photographs its views
      * @param clock for what lies in the future
      * @param scratchParent where pictures in the making may lie for a moment
      */
-    ObjectMaking(Practice practice, Clock clock, Path scratchParent) {
+    ObjectMaking(Practice practice, ViewRules rules, Clock clock, Path scratchParent) {
         this.practice = practice;
+        this.rules = rules;
         this.clock = clock;
         this.scratchParent = scratchParent;
     }
 
     @Override
     public List<Made> make(Path original, String decision, Path into) throws Failure, IOException {
-        Wrapping.Decisions decisions = DecisionText.read(decision).decisions(practice.coding());
+        Wrapping.Decisions decisions = DecisionText.read(decision).decisions(rules);
         Wrapping.Raw keepRaw = practice.pictures().keepRaw() ? Wrapping.Raw.WHERE_IT_SAYS_MORE : Wrapping.Raw.NEVER;
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, practice, practice.pictures());

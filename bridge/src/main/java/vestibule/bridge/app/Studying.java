@@ -12,8 +12,32 @@ interface Studying {
      *
      * @param sitting of a patient who is decided
      * @param looks what was found out about the view of each shot
-     * @return one visit for each shot, in their order
      * @throws IOException if an archive cannot be asked; the question is asked again later
      */
-    List<Visit> visits(Sitting sitting, List<Viewing.Look> looks) throws IOException;
+    Studied study(Sitting sitting, List<Viewing.Look> looks) throws IOException;
+
+    /** What came of it. */
+    sealed interface Studied {}
+
+    /**
+     * Decided.
+     *
+     * @param visits one for each shot, in their order
+     * @param why what decided, a few words
+     */
+    record Visits(List<Visit> visits, String why) implements Studied {
+
+        /** With a list that nobody can change. */
+        public Visits {
+            visits = List.copyOf(visits);
+        }
+    }
+
+    /**
+     * A person has to decide; {@code study} is what the answer is about.
+     *
+     * @param reason a code that stays the same from version to version
+     * @param message what is in doubt and what to do, without a full stop
+     */
+    record Undecided(String reason, String message) implements Studied {}
 }

@@ -22,9 +22,24 @@ interface Viewing {
      * The view is decided.
      *
      * @param shown which it is
+     * @param set the name of the set that the sitting is checked against
+     * @param stage the stage of treatment
+     * @param number Instance Number (0020,0013)
      * @param grounds why
      */
-    record Seen(DecisionText.Shown shown, List<Ground> grounds) implements Look {}
+    record Seen(
+            DecisionText.Shown shown,
+            Optional<String> set,
+            Optional<String> stage,
+            Optional<Integer> number,
+            List<Ground> grounds)
+            implements Look {
+
+        /** With a list that nobody can change. */
+        public Seen {
+            grounds = List.copyOf(grounds);
+        }
+    }
 
     /**
      * A person has to decide.
@@ -33,5 +48,5 @@ interface Viewing {
      * @param message what is in doubt and what to do, without the name of the photograph and without a full stop
      * @param proposal what would be decided if a person agreed
      */
-    record Unsure(String reason, String message, Optional<DecisionText.Shown> proposal) implements Look {}
+    record Unsure(String reason, String message, Optional<Seen> proposal) implements Look {}
 }

@@ -126,7 +126,7 @@ final class Wrapping {
         if (keepRaw && !turned) {
             notes.add("the picture goes in as recorded, so there is no second object for --raw-out");
         }
-        if (!keepRaw && turned && placement.capture().byMirror() && pictures.keepRaw()) {
+        if (!keepRaw && turned && placement.capture().reversed() && pictures.keepRaw()) {
             notes.add("the raw mirror picture is not kept beside the corrected one; --raw-out FILE keeps it");
         }
         return notes;

@@ -18,11 +18,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import vestibule.bridge.object.Order;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Practice;
 import vestibule.bridge.view.Capture;
+import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.Customs;
 import vestibule.bridge.view.MirrorCorrection;
+import vestibule.bridge.view.SetCustoms;
+import vestibule.bridge.view.ViewRules;
+import vestibule.dicom.data.Code;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.PersonName;
 import vestibule.dicom.data.Uid;
@@ -34,6 +40,8 @@ import vestibule.samples.Samples;
 @DisplayName("A decision as the outbox keeps it")
 class DecisionTextTest {
 
+    private static final ViewRules RULES =
+            ViewRules.of(Customs.USUAL, SetCustoms.USUAL, CodingProfile.DENTAL, Optional.empty());
     private static final Instant THEN = Instant.parse("2026-03-12T09:00:00Z");
     private static final Patient ZOE = new Patient(
             "PG-0001",
@@ -59,6 +67,22 @@ class DecisionTextTest {
                 Uid.parse("2.25.8"),
                 Optional.of(2),
                 Optional.of("Photographs"),
+                Optional.of("Orthodontic records, 8 views"),
+                Optional.of("sitting 1"),
+                Optional.of("before"),
+                Optional.of(new Order(
+                        Uid.parse("2.25.7"),
+                        Optional.of("A-1"),
+                        Optional.of(LocalDate.of(2026, 3, 12)),
+                        Optional.of(LocalTime.of(9, 0)),
+                        PersonName.parse("Doctor^A"),
+                        Optional.of("RP-1"),
+                        Optional.of("Records"),
+                        Optional.of(new Code("P1", "99LINDEN", "Records")),
+                        Optional.of("SPS-1"),
+                        Optional.of("Photographs"),
+                        List.of(new Code("P2", "99LINDEN", "Eight views")),
+                        Optional.of("V-1"))),
                 Optional.of(5));
         return new DecisionText(
                 Optional.of(ZOE),
@@ -113,7 +137,7 @@ class DecisionTextTest {
         Path photo = folder.resolve("photo.jpg");
         Files.write(photo, Samples.jpeg(Samples.photo("hanako-occlusal-maxillary-mirror"), PhotoSize.THUMBNAIL));
         Making making = new ObjectMaking(
-                Practice.UNSAID, Clock.fixed(Instant.parse("2026-11-25T12:00:00Z"), ZoneOffset.UTC), folder);
+                Practice.UNSAID, RULES, Clock.fixed(Instant.parse("2026-11-25T12:00:00Z"), ZoneOffset.UTC), folder);
         DecisionText decision = new DecisionText(
                 Optional.of(ZOE),
                 Optional.of(new DecisionText.Shown(
@@ -150,7 +174,7 @@ class DecisionTextTest {
     @Test
     @DisplayName("makes nothing while who or what is open")
     void incomplete() {
-        Making making = new ObjectMaking(Practice.UNSAID, Clock.systemUTC(), folder);
+        Making making = new ObjectMaking(Practice.UNSAID, RULES, Clock.systemUTC(), folder);
         assertThatThrownBy(() -> making.make(
                         folder.resolve("photo.jpg"),
                         DecisionText.NOTHING.with(ZOE).json(),
