@@ -105,13 +105,14 @@ final class Service implements AutoCloseable {
         for (Path folder : running.intake().folders()) {
             watch(folder, deciding::ring);
         }
-        DecidingDesk desk = new DecidingDesk(
-                keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
-        thread("deciding", () -> loop(deciding, () -> {
-            if (desk.step(this::isSettled) > 0) {
-                delivering.ring();
-            }
-        }));
+        DecidingDesk desk = new DecidingDesk(keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
+        thread(
+                "deciding",
+                () -> loop(deciding, () -> {
+                    if (desk.step(this::isSettled) > 0) {
+                        delivering.ring();
+                    }
+                }));
         for (int i = 0; i < running.archive().associations(); i++) {
             deliver(parts, reports, i == 0 ? delivering : bell());
         }
@@ -141,7 +142,8 @@ final class Service implements AutoCloseable {
         ServiceProvider services = new ServiceProvider(List.of(new CommitmentReceiver(reports)));
         return services.listen(
                 new InetSocketAddress(archive.address(), archive.listen().get()),
-                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts()).withCallers(callers));
+                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
+                        .withCallers(callers));
     }
 
     private void watch(Path folder, Runnable changed) throws IOException {

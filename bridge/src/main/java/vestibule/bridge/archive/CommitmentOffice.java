@@ -114,10 +114,12 @@ final class CommitmentOffice implements CommitmentProvider.Handler, AutoCloseabl
     private Path write(CommitmentRequest request, AeTitle calling) throws IOException {
         StringBuilder text = new StringBuilder(calling.value()).append('\n');
         request.objects()
-                .forEach(object -> text.append(object.sopClass()).append(' ').append(object.sopInstance()).append('\n'));
+                .forEach(object -> text.append(object.sopClass())
+                        .append(' ')
+                        .append(object.sopInstance())
+                        .append('\n'));
         Path file = pending.resolve(request.transaction().value() + ENDING);
-        try (FileChannel channel =
-                FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
             ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.US_ASCII));
             while (bytes.hasRemaining()) {
                 channel.write(bytes);

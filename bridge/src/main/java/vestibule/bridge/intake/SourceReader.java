@@ -137,9 +137,8 @@ public final class SourceReader {
         Set<String> there = new HashSet<>();
         listing.files().forEach(file -> there.add(file.name()));
         watched.keySet().retainAll(there);
-        register.gone(register.names().stream()
-                .filter(name -> !there.contains(name))
-                .toList());
+        register.gone(
+                register.names().stream().filter(name -> !there.contains(name)).toList());
     }
 
     private void look(Listing.Entry file, Gathered gathered) throws IOException {
@@ -164,8 +163,7 @@ public final class SourceReader {
         }
     }
 
-    private void told(Listing.Entry file, Watched known, Taking.Outcome outcome, Gathered gathered)
-            throws IOException {
+    private void told(Listing.Entry file, Watched known, Taking.Outcome outcome, Gathered gathered) throws IOException {
         if (outcome instanceof Taking.Outcome.Taken taken) {
             settled(known);
             gathered.taken.add(new Told(file.name(), taken.photo()));

@@ -61,7 +61,8 @@ final class Taking {
                     : new Outcome.Other("it is no JPEG and is not taken in; copy it yourself");
         }
         if (file.bytes() > JpegLimits.DEFAULT.maxFileBytes()) {
-            return new Outcome.Other("it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
+            return new Outcome.Other(
+                    "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
         }
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> hash(file));

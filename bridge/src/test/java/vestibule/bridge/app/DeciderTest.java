@@ -36,6 +36,7 @@ import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.PhotographedCard;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.PersonName;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
@@ -65,9 +66,10 @@ class DeciderTest {
 
     private Candidate add(String name, byte[] bytes, Statement... words) throws Exception {
         Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
-        String hash = HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-        Candidate candidate = new Candidate(
-                hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
+        String hash =
+                HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+        Candidate candidate =
+                new Candidate(hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
         source.add(candidate);
         return candidate;
     }
@@ -125,9 +127,13 @@ class DeciderTest {
         return new Decider(
                 settings(text),
                 directories,
-                new NamedViewing(CodingProfile.DENTAL),
+                new SetViewing(rules()),
                 Optional.empty(),
                 Clock.fixed(TAKEN_IN, ZoneOffset.UTC));
+    }
+
+    private static ViewRules rules() {
+        return ViewRules.of(Settings.NONE.views(), Settings.NONE.sets(), CodingProfile.DENTAL, Optional.empty());
     }
 
     private static DecisionText decided(Ruling ruling) throws Failure {
@@ -157,10 +163,10 @@ class DeciderTest {
         assertThat(rulings.get(before.photo())).isInstanceOf(Doubtful.class);
         DecisionText first = decided(rulings.get(zoe.photo()));
         assertThat(first.patient()).contains(ZOE);
-        assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive", "file-name");
+        assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive");
         assertThat(decided(rulings.get(hanako.photo())).patient()).contains(HANAKO);
-        Making making = new ObjectMaking(
-                settings("").practice(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
+        Making making =
+                new ObjectMaking(settings("").practice(), rules(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
         assertThat(making.make(zoe.original(), first.json(), Files.createDirectory(folder.resolve("made"))))
                 .hasSize(1);
     }
@@ -194,18 +200,20 @@ class DeciderTest {
     @Test
     @DisplayName("a folder's name is evidence; no sentence repeats it")
     void folderNames() throws Exception {
-        Candidate right = photo(
-                "PG-0001_Exempel_Zoe_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
+        Candidate right = photo("PG-0001_Exempel_Zoe_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
         Candidate other = photo("elsewhere/Exempel/b_face-front-smile.jpg", "zoe-face-front-rest-lips-closed");
         Candidate noView = photo("PG-0001_Exempel_Zoe_1987-02-28/c.jpg", "zoe-teeth-front-occlusion");
         String names = "[patients]\nnames = ['{id}_{family}_{given}_{birth}/**']\n";
         Map<String, Ruling> rulings = decide(names);
-        assertThat(decided(rulings.get(right.photo())).patient().orElseThrow().id()).isEqualTo("PG-0001");
+        assertThat(decided(rulings.get(right.photo())).patient().orElseThrow().id())
+                .isEqualTo("PG-0001");
         doubted(rulings.get(other.photo()), "no-patient");
-        doubted(rulings.get(noView.photo()), "no-view");
-        assertThat(rulings.values()).noneMatch(ruling -> ruling instanceof Doubtful doubt
-                && doubt.message().contains("Exempel"));
-        known(new Patient("PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
+        doubted(rulings.get(noView.photo()), "view-not-said");
+        assertThat(rulings.values())
+                .noneMatch(ruling ->
+                        ruling instanceof Doubtful doubt && doubt.message().contains("Exempel"));
+        known(new Patient(
+                "PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
         doubted(decide(names).get(right.photo()), "name-differs");
     }
 
@@ -213,8 +221,7 @@ class DeciderTest {
     @DisplayName("clocks: what was put right by settings counts, and a future or a first of January stops")
     void clocks() throws Exception {
         known(ZOE);
-        Candidate photo = photo(
-                "IMG_0002_face-front-smile.JPG", "zoe-face-front-smile", word("stage", "start"));
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile", word("stage", "start"));
         source.set(
                 0,
                 new Candidate(
