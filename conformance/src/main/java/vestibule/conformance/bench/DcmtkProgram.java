@@ -75,6 +75,13 @@ final class DcmtkProgram implements AutoCloseable {
         }
     }
 
+    /** Fails where it has ended meanwhile, for a dead receiver is quick. */
+    void stillRuns() throws IOException {
+        if (!process.isAlive()) {
+            throw new IOException("the program ended meanwhile: " + Files.readString(log));
+        }
+    }
+
     @Override
     public void close() throws IOException {
         process.destroy();

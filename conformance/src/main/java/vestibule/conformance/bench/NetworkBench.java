@@ -115,6 +115,7 @@ public final class NetworkBench {
                 SampleObjects.emptied(received);
                 ours = Math.max(ours, perSecond(OBJECTS, () -> send(port)));
                 SampleObjects.emptied(received);
+                receiver.stillRuns();
             }
         }
         System.out.printf(
@@ -182,6 +183,7 @@ public final class NetworkBench {
                 SampleObjects.emptied(received);
                 both = Math.max(both, perSecond(OBJECTS, () -> send(own)));
                 SampleObjects.emptied(received);
+                storescp.stillRuns();
             }
         }
         System.out.printf(
