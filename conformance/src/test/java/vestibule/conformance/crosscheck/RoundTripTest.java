@@ -116,18 +116,21 @@ class RoundTripTest {
                 if (encoded.bytes().length() > least + (least & 1)) {
                     reasons.add("more padding than the even length needs");
                 }
-                collectPadding(element, encoded, reasons);
+                collectPadding(element, encoded, least, reasons);
             }
         }
     }
 
-    private static void collectPadding(Element element, Element.Encoded encoded, Set<String> reasons) {
+    private static void collectPadding(Element element, Element.Encoded encoded, int least, Set<String> reasons) {
         try {
             byte[] bytes = encoded.bytes().bytes(LARGEST);
             byte right = (byte) (element.vr() == VR.UI ? 0 : ' ');
             byte last = bytes.length == 0 ? right : bytes[bytes.length - 1];
             if ((last == 0 || last == ' ') && last != right) {
                 reasons.add("padding with another byte");
+            }
+            if (bytes.length > least && last != 0 && last != ' ') {
+                reasons.add("padding between values");
             }
         } catch (IOException e) {
             throw new java.io.UncheckedIOException(e);
