@@ -77,7 +77,7 @@ public final class Main {
                 .code();
     }
 
-    private static String version() {
+    static String version() {
         return Optional.ofNullable(Main.class.getPackage().getImplementationVersion())
                 .orElse("(built from source)");
     }

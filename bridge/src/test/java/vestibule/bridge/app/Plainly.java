@@ -69,7 +69,8 @@ final class Plainly implements Understanding {
                     Clock.system(ZoneOffset.UTC),
                     Practice.UNSAID,
                     Practice.UNSAID.pictures());
-            PhotographicObject object = wrapping.wrap(original, decisions(decision), false).object();
+            PhotographicObject object =
+                    wrapping.wrap(original, decisions(decision), false).object();
             Path file = into.resolve("object.dcm");
             DicomFile.write(file, object.dataSet(), object.transferSyntax());
             DicomFile written = DicomFile.read(file);
@@ -83,7 +84,11 @@ final class Plainly implements Understanding {
     private static Wrapping.Decisions decisions(String decision) {
         String view = JSON.readTree(decision).get("view").asString();
         Patient patient = new Patient(
-                "PG-0001", Optional.empty(), PersonName.parse("Exempel^Zoë").orElseThrow(), Optional.empty(), Optional.empty());
+                "PG-0001",
+                Optional.empty(),
+                PersonName.parse("Exempel^Zoë").orElseThrow(),
+                Optional.empty(),
+                Optional.empty());
         Visit visit = new Visit(
                 Optional.empty(),
                 Optional.empty(),
