@@ -10,6 +10,8 @@ module vestibule.bridge {
     requires org.tomlj;
     requires tools.jackson.databind;
     requires com.drew.metadata;
+    requires com.google.zxing;
+    requires org.apache.commons.csv;
     requires java.sql;
     requires jdk.httpserver;
     requires ch.qos.logback.classic;

@@ -29,9 +29,12 @@ public final class Main {
             new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
+            new SetsCommand(),
+            new SheetCommand(),
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
+            new WorklistCommand(Clock.system(ZoneId.systemDefault())),
             new ArchiveCommand());
 
     private static final String CAUTION = """
