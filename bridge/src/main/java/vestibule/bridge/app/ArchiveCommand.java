@@ -64,7 +64,8 @@ final class ArchiveCommand implements Command {
             stop.countDown();
             awaitQuietly(ended);
         }));
-        try (EmbeddedArchive archive = EmbeddedArchive.start(folder, address, new AeTitle(title), reportTo(arguments))) {
+        try (EmbeddedArchive archive =
+                EmbeddedArchive.start(folder, address, new AeTitle(title), reportTo(arguments))) {
             terminal.err()
                     .println(
                             "vestibule archive: for demonstration and tests only; no rights, no encryption, no backup.");

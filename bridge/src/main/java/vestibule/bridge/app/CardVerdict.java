@@ -54,7 +54,8 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
             missing.addAll(sinceLastLook(outbox.arrivals(), source.name(), leaveAlone));
         }
         if (source.lookedAt().isEmpty() || source.trouble().isPresent()) {
-            missing.add("not all of it was reached (%s)".formatted(source.trouble().orElse("it was not looked at yet")));
+            missing.add(
+                    "not all of it was reached (%s)".formatted(source.trouble().orElse("it was not looked at yet")));
         }
         missing.addAll(unproven(fate));
         return new CardVerdict(source.name(), fate.photos(), missing, fate.proofs());
@@ -92,7 +93,8 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
                     Arrivals.Sighting sighting = before.get(file.name());
                     return sighting == null
                             || sighting.bytes() != file.bytes()
-                            || !sighting.fileTime().equals(Instant.ofEpochMilli(file.changed().toEpochMilli()));
+                            || !sighting.fileTime()
+                                    .equals(Instant.ofEpochMilli(file.changed().toEpochMilli()));
                 })
                 .count();
         return changed == 0 ? List.of() : List.of("%d files are new or changed since the last look".formatted(changed));

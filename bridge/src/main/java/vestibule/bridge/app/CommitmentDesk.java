@@ -37,8 +37,8 @@ final class CommitmentDesk implements CommitmentReceiver.Handler {
                 from.value(),
                 report.committed().stream().map(CommitmentDesk::reference).toList(),
                 report.failed().stream()
-                        .map(failure -> new Failed(
-                                reference(failure.object()), refusal(failure.reason()), failure.words()))
+                        .map(failure ->
+                                new Failed(reference(failure.object()), refusal(failure.reason()), failure.words()))
                         .toList());
         if (taken == Commitments.Taken.UNKNOWN) {
             LOG.warn("a commitment report from {} names a transaction that nobody asked it for", from);

@@ -62,7 +62,10 @@ final class DecidingDesk {
             throw e;
         } catch (IOException e) {
             int attempts = rulings.attempts(source) + 1;
-            LOG.warn("the photographs of a source could not be decided, attempt {}: {}", attempts, e.getClass().getSimpleName());
+            LOG.warn(
+                    "the photographs of a source could not be decided, attempt {}: {}",
+                    attempts,
+                    e.getClass().getSimpleName());
             rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
             return 0;
         }

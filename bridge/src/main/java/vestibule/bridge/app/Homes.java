@@ -8,7 +8,8 @@ final class Homes {
     private Homes() {}
 
     static Options with(Options options) {
-        options.addOption(Given.value("home", "DIR", "where our own data is; else the one of the settings, else vestibule-home"));
+        options.addOption(
+                Given.value("home", "DIR", "where our own data is; else the one of the settings, else vestibule-home"));
         options.addOption(Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
         return options;
     }

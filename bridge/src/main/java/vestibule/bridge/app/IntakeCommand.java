@@ -74,7 +74,8 @@ final class IntakeCommand implements Command {
         try (Keeping keeping = Keeping.open(Keeping.folder(arguments, settings), settings, clock);
                 Keeping.Lock lock = keeping.lockIntake()
                         .orElseThrow(() -> new Failure(
-                                Exit.TRY_LATER, "another intake into this home is going on; wait for it and call again."))) {
+                                Exit.TRY_LATER,
+                                "another intake into this home is going on; wait for it and call again."))) {
             return run(new Session(keeping, settings, terminal, lock), sources);
         }
     }
@@ -96,7 +97,10 @@ final class IntakeCommand implements Command {
         for (Path source : sources) {
             whole &= take(session, originals, source);
         }
-        Deciding deciding = understanding.deciding(session.settings());
+        Deciding deciding = understanding.deciding(
+                session.settings(),
+                Archives.ofSettings(session.settings()),
+                session.settings().callingAe().orElse(Archives.OUR_TITLE));
         new DecidingDesk(
                         session.keeping().outbox().rulings(),
                         originals,
@@ -117,7 +121,8 @@ final class IntakeCommand implements Command {
                 originals,
                 new OutboxRegister(session.keeping().outbox().arrivals(), source.toString(), originals.place()),
                 new SourceReader.Manner(
-                        LeaveAlone.USUAL.and(session.settings().running().intake().leaveAlone()),
+                        LeaveAlone.USUAL.and(
+                                session.settings().running().intake().leaveAlone()),
                         session.settings().running().intake().settle()),
                 clock);
         Tally tally = new Tally(session.terminal());
@@ -159,24 +164,29 @@ final class IntakeCommand implements Command {
             look.taken().forEach(told -> leftBehind.remove(told.name()));
             look.known().forEach(told -> {
                 leftBehind.remove(told.name());
-                terminal.out().println("%s: the same bytes as %s…, taken in before"
-                        .formatted(told.name(), told.what().substring(0, 12)));
+                terminal.out()
+                        .println("%s: the same bytes as %s…, taken in before"
+                                .formatted(told.name(), told.what().substring(0, 12)));
             });
             look.leftBehind().forEach(told -> leftBehind.put(told.name(), told.what()));
         }
 
         /** Says what came of a source; false if not all of it was reached. */
         boolean end(Path source, Look last) {
-            leftBehind.forEach((name, sentence) ->
-                    terminal.err().println("vestibule intake: %s: %s.".formatted(name, sentence)));
-            last.trouble().ifPresent(trouble ->
-                    terminal.err().println("vestibule intake: %s: not all was reached: %s; call again.".formatted(source, trouble)));
+            leftBehind.forEach(
+                    (name, sentence) -> terminal.err().println("vestibule intake: %s: %s.".formatted(name, sentence)));
+            last.trouble()
+                    .ifPresent(trouble -> terminal.err()
+                            .println("vestibule intake: %s: not all was reached: %s; call again."
+                                    .formatted(source, trouble)));
             if (last.trouble().isEmpty() && last.awaited() > 0) {
-                terminal.err().println("vestibule intake: %s: %d files are still being written; call again."
-                        .formatted(source, last.awaited()));
+                terminal.err()
+                        .println("vestibule intake: %s: %d files are still being written; call again."
+                                .formatted(source, last.awaited()));
             }
-            terminal.out().println("%s: %d taken in, %d known before, %d left behind"
-                    .formatted(source, taken, known, leftBehind.size()));
+            terminal.out()
+                    .println("%s: %d taken in, %d known before, %d left behind"
+                            .formatted(source, taken, known, leftBehind.size()));
             return last.trouble().isEmpty() && last.awaited() == 0;
         }
     }

@@ -43,7 +43,10 @@ final class Keeping implements AutoCloseable {
 
     /** Where the home is: {@code --home}, else the settings, else a folder here. */
     static Path folder(Arguments arguments, Settings settings) throws Failure {
-        return arguments.path("home").or(() -> settings.running().home().folder()).orElse(USUAL);
+        return arguments
+                .path("home")
+                .or(() -> settings.running().home().folder())
+                .orElse(USUAL);
     }
 
     /** Opens a home that is there already. */
@@ -133,6 +136,10 @@ final class Keeping implements AutoCloseable {
         private Lock(FileChannel channel, FileLock lock) {
             this.channel = channel;
             this.lock = lock;
+        }
+
+        boolean isHeld() {
+            return lock.isValid();
         }
 
         @Override

@@ -29,8 +29,7 @@ final class KnownDirectories implements Directories {
     private final Optional<PatientSearch> archive;
     private final Optional<WorklistSearch> worklist;
 
-    private KnownDirectories(
-            Patients patients, Optional<PatientSearch> archive, Optional<WorklistSearch> worklist) {
+    private KnownDirectories(Patients patients, Optional<PatientSearch> archive, Optional<WorklistSearch> worklist) {
         this.patients = patients;
         this.archive = archive;
         this.worklist = worklist;
@@ -71,7 +70,8 @@ final class KnownDirectories implements Directories {
         if (worklist.isPresent()) {
             all.add(new Worklist(worklist.get()));
             for (LocalDate day : patients.oneChair() ? days : Set.<LocalDate>of()) {
-                appointments.addAll(items(worklist.get(), question(Optional.empty(), Optional.empty(), Optional.of(day))));
+                appointments.addAll(
+                        items(worklist.get(), question(Optional.empty(), Optional.empty(), Optional.of(day))));
             }
         }
         if (patients.dayList().isPresent()) {
@@ -109,12 +109,17 @@ final class KnownDirectories implements Directories {
                 .toList();
     }
 
-    /** A family name as a search key; characters that a search takes for a pattern stand for themselves nowhere, so any may be there. */
-    private static String family(PersonName name) {
-        String family = name.alphabetic().isEmpty()
-                ? name.ideographic().family()
-                : name.alphabetic().family();
-        return family.replaceAll("[*?\\\\]", "?");
+    /** Search keys for one part of a name each; what a search takes for a pattern stands for itself nowhere, so any character may be there. */
+    private static List<String> keys(PersonName name) {
+        PersonName.Group group = name.alphabetic().isEmpty() ? name.ideographic() : name.alphabetic();
+        List<String> keys = new ArrayList<>();
+        if (!group.family().isEmpty()) {
+            keys.add(group.family().replaceAll("[*?\\\\]", "?") + "*");
+        }
+        if (!group.given().isEmpty()) {
+            keys.add("*^" + group.given().replaceAll("[*?\\\\]", "?") + "*");
+        }
+        return keys;
     }
 
     private record Archive(PatientSearch search) implements Directory {
@@ -131,7 +136,11 @@ final class KnownDirectories implements Directories {
         @Override
         public List<Known> named(PersonName name, LocalDate birthDate) throws IOException {
             try {
-                return known(search.named(family(name), birthDate), Evidence.Source.ARCHIVE);
+                List<Known> all = new ArrayList<>();
+                for (String key : keys(name)) {
+                    all.addAll(known(search.named(key, birthDate), Evidence.Source.ARCHIVE));
+                }
+                return all;
             } catch (SearchException e) {
                 throw new IOException("archive: " + e.getMessage(), e);
             }
@@ -147,7 +156,11 @@ final class KnownDirectories implements Directories {
 
         @Override
         public List<Known> named(PersonName name, LocalDate birthDate) throws IOException {
-            return items(search, question(Optional.empty(), Optional.of(family(name) + "*"), Optional.empty()));
+            List<Known> all = new ArrayList<>();
+            for (String key : keys(name)) {
+                all.addAll(items(search, question(Optional.empty(), Optional.of(key), Optional.empty())));
+            }
+            return all;
         }
     }
 }

@@ -114,18 +114,26 @@ final class Monitor implements AutoCloseable {
             metrics.value("vestibule_photos", "state", state.word(), counts.getOrDefault(state, 0));
         }
         metrics.gauge("vestibule_objects", "DICOM objects by how far they have come.");
-        outbox.overview().objects().forEach((state, count) -> metrics.value("vestibule_objects", "state", state, count));
+        outbox.overview()
+                .objects()
+                .forEach((state, count) -> metrics.value("vestibule_objects", "state", state, count));
         OptionalLong oldest = outbox.overview().oldestWaiting();
         metrics.single(
                 "vestibule_oldest_waiting_seconds",
                 "Age of the photograph that waits longest.",
                 oldest.isPresent() ? Math.max(0, clock.millis() - oldest.getAsLong()) / 1000.0 : 0);
-        metrics.single("vestibule_commitments_open", "Commitment transactions without a report.", outbox.commitments().open());
-        metrics.single("vestibule_archive_failures", "Failures to reach the archive in a row.", service.archiveFailures());
+        metrics.single(
+                "vestibule_commitments_open",
+                "Commitment transactions without a report.",
+                outbox.commitments().open());
+        metrics.single(
+                "vestibule_archive_failures", "Failures to reach the archive in a row.", service.archiveFailures());
         metrics.single("vestibule_sources_hanging", "Sources that do not answer.", service.hanging());
-        metrics.single("vestibule_disk_free_bytes", "Free bytes on the disk of the home.", service.keeping().folder().toFile().getUsableSpace());
+        metrics.single("vestibule_disk_free_bytes", "Free bytes on the disk of the home.", (double)
+                service.keeping().folder().toFile().getUsableSpace());
         Runtime runtime = Runtime.getRuntime();
-        metrics.single("vestibule_heap_used_bytes", "Heap in use.", runtime.totalMemory() - runtime.freeMemory());
+        metrics.single(
+                "vestibule_heap_used_bytes", "Heap in use.", (double) (runtime.totalMemory() - runtime.freeMemory()));
         return new Answer(OK, METRICS, metrics.text());
     }
 

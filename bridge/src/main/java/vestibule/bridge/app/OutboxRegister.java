@@ -33,8 +33,7 @@ final class OutboxRegister implements Register {
 
     @Override
     public boolean taken(Listing.Entry file, String photo) throws IOException {
-        return arrivals.record(
-                new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place));
+        return arrivals.record(new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place));
     }
 
     @Override

@@ -7,6 +7,8 @@ import java.time.Clock;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import org.apache.commons.cli.Options;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.settings.Settings;
@@ -14,6 +16,8 @@ import vestibule.dicom.data.VR;
 
 /** The service, until the program is stopped. */
 final class RunCommand implements Command {
+
+    private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 
     private final Understanding understanding;
     private final Clock clock;
@@ -41,9 +45,13 @@ final class RunCommand implements Command {
     @Override
     public Options options() {
         Options options = Homes.with(new Options());
-        options.addOption(Given.value("to", "URL", "the archive: dicom://HOST:PORT/CALLED_AE; else the one of the settings"));
-        options.addOption(Given.value("calling-ae", "TITLE", "our own AE title; else the one of the settings, else VESTIBULE"));
-        options.addOption(Given.flag("until-idle", "end once nothing is left to do: every photograph committed, rejected or in need of attention"));
+        options.addOption(
+                Given.value("to", "URL", "the archive: dicom://HOST:PORT/CALLED_AE; else the one of the settings"));
+        options.addOption(
+                Given.value("calling-ae", "TITLE", "our own AE title; else the one of the settings, else VESTIBULE"));
+        options.addOption(Given.flag(
+                "until-idle",
+                "end once nothing is left to do: every photograph committed, rejected or in need of attention"));
         return options;
     }
 
@@ -59,17 +67,22 @@ final class RunCommand implements Command {
                 Keeping.Lock lock = keeping.lockService()
                         .orElseThrow(() -> new Failure(
                                 Exit.TRY_LATER,
-                                "%s: another vestibule run serves this home; stop it first.".formatted(keeping.folder())))) {
-            return serve(keeping, parts(arguments, settings, archive, keeping), arguments, terminal, lock);
+                                "%s: another vestibule run serves this home; stop it first."
+                                        .formatted(keeping.folder())))) {
+            Exit exit = serve(keeping, parts(arguments, settings, archive, keeping), arguments, terminal);
+            LOG.debug("the lock was ours to the end: {}", lock.isHeld());
+            return exit;
         }
     }
 
     private static Destination archive(Arguments arguments, Settings settings) throws Failure {
-        String url = arguments.text("to")
+        String url = arguments
+                .text("to")
                 .or(() -> settings.running().archive().url())
-                .orElseThrow(() -> new Failure(
-                        Exit.WRONG_SETTINGS,
-                        "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
+                .orElseThrow(
+                        () -> new Failure(
+                                Exit.WRONG_SETTINGS,
+                                "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
         try {
             return Destination.parse(url);
         } catch (DestinationException e) {
@@ -79,14 +92,18 @@ final class RunCommand implements Command {
 
     private Service.Parts parts(Arguments arguments, Settings settings, Destination archive, Keeping keeping)
             throws Failure, IOException {
-        String ourTitle = arguments.text("calling-ae", VR.AE).or(settings::callingAe).orElse(Archives.OUR_TITLE);
+        String ourTitle =
+                arguments.text("calling-ae", VR.AE).or(settings::callingAe).orElse(Archives.OUR_TITLE);
         Path scratch = Files.createDirectories(keeping.folder().resolve("scratch"));
         return new Service.Parts(
-                settings, archive, ourTitle, understanding.deciding(settings), understanding.making(settings, scratch));
+                settings,
+                archive,
+                ourTitle,
+                understanding.deciding(settings, Optional.of(archive), ourTitle),
+                understanding.making(settings, scratch));
     }
 
-    private Exit serve(
-            Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal, Keeping.Lock lock)
+    private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal)
             throws IOException {
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
@@ -115,8 +132,7 @@ final class RunCommand implements Command {
         try {
             Runtime.getRuntime().removeShutdownHook(hook);
         } catch (IllegalStateException ending) {
-            // The program is ending already, and the hook with it.
-            Thread.yield();
+            LOG.debug("the program is ending already, and the hook with it");
         }
     }
 

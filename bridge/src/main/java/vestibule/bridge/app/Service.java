@@ -24,6 +24,7 @@ import vestibule.bridge.delivery.ArchiveSession;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.Drain;
+import vestibule.bridge.delivery.ReadBack;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
@@ -105,13 +106,14 @@ final class Service implements AutoCloseable {
         for (Path folder : running.intake().folders()) {
             watch(folder, deciding::ring);
         }
-        DecidingDesk desk = new DecidingDesk(
-                keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
-        thread("deciding", () -> loop(deciding, () -> {
-            if (desk.step(this::isSettled) > 0) {
-                delivering.ring();
-            }
-        }));
+        DecidingDesk desk = new DecidingDesk(keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
+        thread(
+                "deciding",
+                () -> loop(deciding, () -> {
+                    if (desk.step(this::isSettled) > 0) {
+                        delivering.ring();
+                    }
+                }));
         for (int i = 0; i < running.archive().associations(); i++) {
             deliver(parts, reports, i == 0 ? delivering : bell());
         }
@@ -141,7 +143,8 @@ final class Service implements AutoCloseable {
         ServiceProvider services = new ServiceProvider(List.of(new CommitmentReceiver(reports)));
         return services.listen(
                 new InetSocketAddress(archive.address(), archive.listen().get()),
-                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts()).withCallers(callers));
+                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
+                        .withCallers(callers));
     }
 
     private void watch(Path folder, Runnable changed) throws IOException {
@@ -172,9 +175,10 @@ final class Service implements AutoCloseable {
                         backoff(),
                         RandomGenerator.getDefault()),
                 makers);
-        Drain drain = new Drain(
-                new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT), shipping, reports);
-        Delivering delivering = new Delivering(keeping.outbox(), originals, drain, clock, backoff());
+        ArchiveSession.Line line = new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT);
+        Drain drain = new Drain(line, shipping, reports);
+        Delivering delivering =
+                new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
         thread("delivery-" + deliverings.size(), () -> {
             loop(bell, delivering::step);
@@ -184,6 +188,15 @@ final class Service implements AutoCloseable {
                 LOG.warn("what was claimed could not be given back: {}", e.getMessage());
             }
         });
+    }
+
+    /** One of several associations is enough for reading back. */
+    private Optional<ReadingBack> readingBack(Parts parts, ArchiveSession.Line line) {
+        boolean wanted = running.archive().proof() == Archive.Proof.READ_BACK;
+        return wanted
+                ? Optional.of(new ReadingBack(
+                        keeping.outbox(), originals, parts.making(), new ReadBack(line), keeping.objects()))
+                : Optional.empty();
     }
 
     private void thread(String name, Runnable work) {
@@ -315,7 +328,9 @@ final class Service implements AutoCloseable {
                 open.close(LAST_GRACE);
             }
             makers.shutdownNow();
-            makers.awaitTermination(LAST_GRACE.toMillis(), TimeUnit.MILLISECONDS);
+            if (!makers.awaitTermination(LAST_GRACE.toMillis(), TimeUnit.MILLISECONDS)) {
+                LOG.info("an object is still being made; it is made again at the next start");
+            }
             Shipping.clearAll(keeping.objects());
             keeping.outbox().nodes().ended(keeping.node());
         } catch (IOException e) {

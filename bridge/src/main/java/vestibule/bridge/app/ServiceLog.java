@@ -14,7 +14,8 @@ import vestibule.bridge.settings.Service;
 /** How the service logs: to standard error, a line an event, as text or as JSON. No patient and no file is named in it. */
 final class ServiceLog {
 
-    private static final String TEXT = "%d{yyyy-MM-dd'T'HH:mm:ss.SSSXXX} %-5level %thread %logger{0}: %replace(%msg){'[\\r\\n]+', ' '}%n";
+    private static final String TEXT =
+            "%d{yyyy-MM-dd'T'HH:mm:ss.SSSXXX} %-5level %thread %logger{0}: %replace(%msg){'[\\r\\n]+', ' '}%n";
 
     private ServiceLog() {}
 

@@ -57,7 +57,10 @@ final class SettleCommand implements Command {
     @Override
     public Options options() {
         Options options = Homes.with(new Options());
-        options.addOption(Given.value("patient", "ID", "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
+        options.addOption(Given.value(
+                "patient",
+                "ID",
+                "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
         options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
         options.addOption(Given.value("capture", "HOW", "direct, mirror-front or mirror-behind"));
         options.addOption(Given.value("correct-by", "FLIP", "what puts a mirror picture right"));
@@ -94,10 +97,14 @@ final class SettleCommand implements Command {
             new DecidingDesk(
                             keeping.outbox().rulings(),
                             originals,
-                            understanding.deciding(settings),
+                            understanding.deciding(
+                                    settings,
+                                    Archives.ofSettings(settings),
+                                    settings.callingAe().orElse(Archives.OUR_TITLE)),
                             clock,
                             new Backoff(RandomGenerator.getDefault()))
-                    .step(source -> photos.stream().anyMatch(photo -> photo.source().equals(source)));
+                    .step(source ->
+                            photos.stream().anyMatch(photo -> photo.source().equals(source)));
             return tell(keeping.outbox().overview(), photos, terminal);
         }
     }
@@ -120,7 +127,8 @@ final class SettleCommand implements Command {
                                                 " or ",
                                                 fitting.stream()
                                                         .limit(5)
-                                                        .map(photo -> photo.photo().substring(0, 12) + " (" + photo.name() + ")")
+                                                        .map(photo -> photo.photo()
+                                                                        .substring(0, 12) + " (" + photo.name() + ")")
                                                         .toList())));
     }
 
@@ -131,7 +139,9 @@ final class SettleCommand implements Command {
         boolean accept = arguments.has("accept");
         int kinds = (discard ? 1 : 0) + (retry ? 1 : 0) + (accept || !said.isEmpty() ? 1 : 0);
         if (kinds != 1) {
-            throw new Failure(Exit.USAGE, "expected what to settle: a word about the photograph, --accept, --discard or --retry, one of them; see --help.");
+            throw new Failure(
+                    Exit.USAGE,
+                    "expected what to settle: a word about the photograph, --accept, --discard or --retry, one of them; see --help.");
         }
         if (discard && !rulings.discard(photo.photo(), said("discard", "yes", arguments))) {
             throw new Failure(
@@ -174,17 +184,22 @@ final class SettleCommand implements Command {
         return new Said(about, answer, arguments.text("by"), clock.instant());
     }
 
-    private static Exit tell(Overview overview, List<Overview.Photograph> photos, Terminal terminal) throws IOException {
+    private static Exit tell(Overview overview, List<Overview.Photograph> photos, Terminal terminal)
+            throws IOException {
         boolean attention = false;
         for (Overview.Photograph before : photos) {
             Overview.Photograph photo = overview.named(before.photo()).get(0);
             attention |= photo.state() == PhotoState.NEEDS_ATTENTION;
-            terminal.out().println("%s  %s  %s%s"
-                    .formatted(
-                            photo.photo().substring(0, 12),
-                            photo.name(),
-                            photo.state().word(),
-                            photo.message().map(message -> "  " + photo.reason().orElse("") + "  " + message).orElse("")));
+            terminal.out()
+                    .println("%s  %s  %s%s"
+                            .formatted(
+                                    photo.photo().substring(0, 12),
+                                    photo.name(),
+                                    photo.state().word(),
+                                    photo.message()
+                                            .map(message ->
+                                                    "  " + photo.reason().orElse("") + "  " + message)
+                                            .orElse("")));
         }
         return attention ? Exit.FINDINGS : Exit.FINE;
     }

@@ -114,7 +114,10 @@ final class Shipping implements Consignor, AutoCloseable {
                 throw cause;
             }
             String fault = String.valueOf(e.getCause());
-            LOG.error("{}: no object could be made by a fault of ours", one.consignment().photo(), e.getCause());
+            LOG.error(
+                    "{}: no object could be made by a fault of ours",
+                    one.consignment().photo(),
+                    e.getCause());
             consignments()
                     .attention(
                             one.consignment().photo(),
@@ -203,11 +206,15 @@ final class Shipping implements Consignor, AutoCloseable {
         }
     }
 
-    private static void clear(Path folder) throws IOException {
+    static void clear(Path folder) throws IOException {
         if (Files.isDirectory(folder)) {
             try (DirectoryStream<Path> files = Files.newDirectoryStream(folder)) {
                 for (Path file : files) {
-                    Files.delete(file);
+                    if (Files.isDirectory(file)) {
+                        clear(file);
+                    } else {
+                        Files.delete(file);
+                    }
                 }
             }
             Files.delete(folder);
@@ -310,7 +317,10 @@ final class Shipping implements Consignor, AutoCloseable {
         } else if (outcome instanceof OperationOutcome.NotSent notSent) {
             outbox.commitments().notTaken(transaction, "it was not asked: " + notSent.reason());
         }
-        LOG.info("commitment of {} objects asked for: {}", request.objects().size(), outcome.getClass().getSimpleName());
+        LOG.info(
+                "commitment of {} objects asked for: {}",
+                request.objects().size(),
+                outcome.getClass().getSimpleName());
     }
 
     @Override

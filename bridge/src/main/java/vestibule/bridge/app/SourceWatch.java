@@ -89,7 +89,9 @@ final class SourceWatch implements Runnable {
             hints = service;
             loop();
         } catch (IOException | UnsupportedOperationException e) {
-            LOG.info("the system tells nothing of changes; looking every {} s", settings.rescan().toSeconds());
+            LOG.info(
+                    "the system tells nothing of changes; looking every {} s",
+                    settings.rescan().toSeconds());
             hints = null;
             loop();
         }
@@ -121,7 +123,10 @@ final class SourceWatch implements Runnable {
         }
         unsettled = awaiting;
         if (!look.taken().isEmpty() || !look.known().isEmpty()) {
-            LOG.info("{} photographs taken in, {} known before", look.taken().size(), look.known().size());
+            LOG.info(
+                    "{} photographs taken in, {} known before",
+                    look.taken().size(),
+                    look.known().size());
         }
         look.taken().forEach(told -> LOG.debug("{}: taken in", told.what()));
         if (!look.taken().isEmpty()) {
@@ -169,7 +174,9 @@ final class SourceWatch implements Runnable {
                 }
             });
         } catch (IOException e) {
-            LOG.debug("not everything in a source tells of changes: {}", e.getClass().getSimpleName());
+            LOG.debug(
+                    "not everything in a source tells of changes: {}",
+                    e.getClass().getSimpleName());
         }
         return folders[0] > 0;
     }

@@ -86,7 +86,13 @@ record StatusReport(
     }
 
     private static Map<String, Object> note(Overview.Photograph photo) {
-        return Map.of("photo", photo.photo(), "file", photo.name(), "message", photo.note().orElse(""));
+        return Map.of(
+                "photo",
+                photo.photo(),
+                "file",
+                photo.name(),
+                "message",
+                photo.note().orElse(""));
     }
 
     private static Map<String, Object> source(CardVerdict verdict) {
@@ -105,12 +111,15 @@ record StatusReport(
             line.append(" %d %s%s".formatted(in(state), state.word(), state == PhotoState.SET_ASIDE ? "" : ","));
         }
         out.println(line);
-        attention.forEach(photo -> out.println(
-                "%s  %s  %s  %s".formatted(photo.photo().substring(0, 12), photo.name(), reason(photo), message(photo))));
+        attention.forEach(photo -> out.println("%s  %s  %s  %s"
+                .formatted(photo.photo().substring(0, 12), photo.name(), reason(photo), message(photo))));
         noted.stream()
                 .filter(photo -> photo.state() != PhotoState.REJECTED)
                 .forEach(photo -> out.println("%s  %s  note: %s"
-                        .formatted(photo.photo().substring(0, 12), photo.name(), photo.note().orElse(""))));
+                        .formatted(
+                                photo.photo().substring(0, 12),
+                                photo.name(),
+                                photo.note().orElse(""))));
         sources.forEach(verdict -> out.println("%s: %s".formatted(verdict.source(), verdict.sentence())));
     }
 }

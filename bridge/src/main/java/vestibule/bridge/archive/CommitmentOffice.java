@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -114,10 +115,12 @@ final class CommitmentOffice implements CommitmentProvider.Handler, AutoCloseabl
     private Path write(CommitmentRequest request, AeTitle calling) throws IOException {
         StringBuilder text = new StringBuilder(calling.value()).append('\n');
         request.objects()
-                .forEach(object -> text.append(object.sopClass()).append(' ').append(object.sopInstance()).append('\n'));
+                .forEach(object -> text.append(object.sopClass())
+                        .append(' ')
+                        .append(object.sopInstance())
+                        .append('\n'));
         Path file = pending.resolve(request.transaction().value() + ENDING);
-        try (FileChannel channel =
-                FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
             ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.US_ASCII));
             while (bytes.hasRemaining()) {
                 channel.write(bytes);
@@ -146,7 +149,8 @@ final class CommitmentOffice implements CommitmentProvider.Handler, AutoCloseabl
             LOG.warn("a commitment report could not be delivered", e);
         }
         if (!thread.isShutdown()) {
-            thread.schedule(() -> deliver(file), AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+            ScheduledFuture<?> next = thread.schedule(() -> deliver(file), AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+            LOG.debug("delivered again in {} ms", next.getDelay(TimeUnit.MILLISECONDS));
         }
     }
 

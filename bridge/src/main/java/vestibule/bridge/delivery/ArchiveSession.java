@@ -86,8 +86,11 @@ public final class ArchiveSession implements AutoCloseable {
         all.add(QueryUser.proposal(MODEL));
         all.add(CommitmentUser.proposal());
         Association association = Association.open(
-                AssociationRequest.of(new AeTitle(line.callingAe()), all), line.archive().entity(), line.deadlines());
-        return new ArchiveSession(association, proposed, reports, line.deadlines().response());
+                AssociationRequest.of(new AeTitle(line.callingAe()), all),
+                line.archive().entity(),
+                line.deadlines());
+        return new ArchiveSession(
+                association, proposed, reports, line.deadlines().response());
     }
 
     /** Whether operations can still be asked for. */
@@ -126,7 +129,8 @@ public final class ArchiveSession implements AutoCloseable {
         return outcome instanceof QueryOutcome.Complete ? new Presence.Absent() : unsaid(outcome);
     }
 
-    private static Optional<DataSet> keys(DicomFile file) {
+    /** The unique keys of an object at the level of images (PS3.4 C.6.2.1). */
+    static Optional<DataSet> keys(DicomFile file) {
         DataSet object = file.dataSet();
         boolean whole = object.hasValue(Attributes.STUDY_INSTANCE_UID)
                 && object.hasValue(Attributes.SERIES_INSTANCE_UID)
@@ -145,7 +149,9 @@ public final class ArchiveSession implements AutoCloseable {
             return new Presence.Unsaid(notSent.reason(), true);
         }
         if (outcome instanceof QueryOutcome.Refused refused) {
-            return new Presence.Unsaid("the archive refused the query: " + refused.status(), !refused.status().retry());
+            return new Presence.Unsaid(
+                    "the archive refused the query: " + refused.status(),
+                    !refused.status().retry());
         }
         if (outcome instanceof QueryOutcome.Unknown unknown) {
             return new Presence.Unsaid(String.valueOf(unknown.cause().getMessage()), false);

@@ -132,7 +132,8 @@ public final class Drain {
                 if (state.parcels % BATCH == 0 && open.isOpen()) {
                     commit(open, state);
                 }
-                state.waiting = stopped || !open.isOpen() ? null : consignor.next().orElse(null);
+                state.waiting =
+                        stopped || !open.isOpen() ? null : consignor.next().orElse(null);
             }
             if (!open.isOpen()) {
                 state.lost = state.lost == null ? "the archive ended the association" : state.lost;
@@ -265,7 +266,10 @@ public final class Drain {
                 consignor.putOff(parcel, notSent.reason());
             }
         } else if (outcome instanceof StoreOutcome.Unknown unknown) {
-            LOG.warn("{}: no answer to sending: {}", parcel.photo(), unknown.cause().getMessage());
+            LOG.warn(
+                    "{}: no answer to sending: {}",
+                    parcel.photo(),
+                    unknown.cause().getMessage());
             consignor.putOff(parcel, "no answer to sending: " + unknown.cause().getMessage());
         } else {
             throw new AssertionError(outcome);

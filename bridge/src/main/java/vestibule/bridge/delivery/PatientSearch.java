@@ -55,13 +55,15 @@ public final class PatientSearch {
     }
 
     /**
-     * The patients of a family name, born on a day; archives need not match by the day (PS3.4 Table C.6-1), so there may be others.
+     * The patients of a name, born on a day; archives need not match by the day (PS3.4 Table C.6-1), so there may be others.
+     *
+     * @param name the name, wild cards allowed
      *
      * @throws SearchException if the archive does not answer, or not to the end
      * @throws IOException if no association comes about
      */
-    public List<DataSet> named(String family, LocalDate born) throws IOException, SearchException {
-        return search(keys().put(Attributes.PATIENT_NAME, family + "*")
+    public List<DataSet> named(String name, LocalDate born) throws IOException, SearchException {
+        return search(keys().put(Attributes.PATIENT_NAME, name)
                 .put(Attributes.PATIENT_BIRTH_DATE, DateTimeFormatter.BASIC_ISO_DATE.format(born))
                 .build());
     }
@@ -75,9 +77,8 @@ public final class PatientSearch {
                                 QueryUser.proposal(QueryLevel.Model.STUDY_ROOT))),
                 archive,
                 deadlines)) {
-            boolean patients = association
-                    .accepted(QueryLevel.Model.PATIENT_ROOT.find())
-                    .isPresent();
+            boolean patients =
+                    association.accepted(QueryLevel.Model.PATIENT_ROOT.find()).isPresent();
             QueryLevel.Model model = patients ? QueryLevel.Model.PATIENT_ROOT : QueryLevel.Model.STUDY_ROOT;
             return Searches.matches(
                     "archive",

@@ -32,8 +32,7 @@ public record LeaveAlone(List<String> names) {
 
     /** These and more. */
     public LeaveAlone and(List<String> more) {
-        return new LeaveAlone(
-                Stream.concat(names.stream(), more.stream()).toList());
+        return new LeaveAlone(Stream.concat(names.stream(), more.stream()).toList());
     }
 
     boolean covers(Path path) {

@@ -53,7 +53,10 @@ public record Listing(List<Entry> files, Optional<String> trouble) {
                 throw new NoSuchFileException(source.toString(), null, "is not there, or is no folder");
             }
             Files.walkFileTree(
-                    source, EnumSet.noneOf(FileVisitOption.class), DEEPEST, new Visitor(source, leaveAlone, files, trouble));
+                    source,
+                    EnumSet.noneOf(FileVisitOption.class),
+                    DEEPEST,
+                    new Visitor(source, leaveAlone, files, trouble));
         } catch (IOException e) {
             trouble.add(reason(e));
         }
@@ -62,7 +65,9 @@ public record Listing(List<Entry> files, Optional<String> trouble) {
     }
 
     private static String reason(IOException e) {
-        return e instanceof NoSuchFileException ? "it is not there" : "it cannot be read (%s)".formatted(SourceException.reason(e));
+        return e instanceof NoSuchFileException
+                ? "it is not there"
+                : "it cannot be read (%s)".formatted(SourceException.reason(e));
     }
 
     private static final class Visitor extends SimpleFileVisitor<Path> {

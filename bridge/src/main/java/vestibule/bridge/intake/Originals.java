@@ -83,7 +83,8 @@ public final class Originals {
     private static String read(Path marker) throws IOException {
         String name = Files.readString(marker, StandardCharsets.US_ASCII).strip();
         if (name.isEmpty() || name.length() > LONGEST_PLACE) {
-            throw new IOException(marker + " does not hold the name of this folder of originals; restore it from a backup");
+            throw new IOException(
+                    marker + " does not hold the name of this folder of originals; restore it from a backup");
         }
         return name;
     }

@@ -61,7 +61,8 @@ final class Taking {
                     : new Outcome.Other("it is no JPEG and is not taken in; copy it yourself");
         }
         if (file.bytes() > JpegLimits.DEFAULT.maxFileBytes()) {
-            return new Outcome.Other("it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
+            return new Outcome.Other(
+                    "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
         }
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> hash(file));
@@ -190,8 +191,9 @@ final class Taking {
     private static boolean startsLikeJpeg(Listing.Entry file) throws IOException {
         ByteBuffer start = ByteBuffer.allocate(3);
         try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ)) {
-            while (start.hasRemaining() && from.read(start) >= 0) {
-                continue;
+            int got = 0;
+            while (start.hasRemaining() && got >= 0) {
+                got = from.read(start);
             }
         }
         return !start.hasRemaining()

@@ -16,8 +16,11 @@ import java.util.Optional;
 /** Looks for a patient card in a photograph: a QR code with our own text, or with nothing but a patient id. */
 public final class CardReader {
 
-    /** Small first, since that is quick and a card fills the frame; larger for a card held far away. */
-    private static final int[] EDGES = {1_200, 2_000, 3_000};
+    /**
+     * Small first: that is quick, and a code that fills the frame is not found at all where one of its squares is wider than about ten
+     * pixels (measured). Larger for a card held far away.
+     */
+    private static final int[] EDGES = {500, 800, 1_200, 2_000, 3_000};
 
     private static final int BORDER = 24;
     private static final int LONGEST_ID = 64;
@@ -63,15 +66,13 @@ public final class CardReader {
     Reading read(Luminance picture) {
         boolean code = false;
         for (int edge : EDGES) {
-            if (edge != EDGES[0] && edge >= picture.longestEdge() + EDGES[0] / 2) {
+            if (edge != EDGES[0] && edge >= 2 * picture.longestEdge()) {
                 break;
             }
             Luminance scaled = picture.scaled(edge, BORDER);
             try {
-                Result result = new QRCodeReader()
-                        .decode(
-                                new BinaryBitmap(new HybridBinarizer(scaled.source())),
-                                HINTS);
+                Result result =
+                        new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(scaled.source())), HINTS);
                 return reading(result);
             } catch (ReaderException noneOrUndecodable) {
                 code |= !(noneOrUndecodable instanceof NotFoundException);

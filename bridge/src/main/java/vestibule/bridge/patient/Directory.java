@@ -16,7 +16,7 @@ public interface Directory {
     List<Known> withId(String id) throws IOException;
 
     /**
-     * Everybody of about that name born on that day.
+     * Everybody born on that day of that family name or that given name; a name may have changed since.
      *
      * @throws IOException as for {@link #withId}
      */

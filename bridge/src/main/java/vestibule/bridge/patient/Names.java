@@ -22,6 +22,20 @@ final class Names {
         return same && !differs;
     }
 
+    /** Whether they may be names of one person before and after one part of it changed; in different scripts they always may. */
+    static boolean related(PersonName one, PersonName other) {
+        return related(one.alphabetic(), other.alphabetic())
+                .or(() -> related(one.ideographic(), other.ideographic()))
+                .orElse(true);
+    }
+
+    private static Optional<Boolean> related(PersonName.Group one, PersonName.Group other) {
+        return one.isEmpty() || other.isEmpty()
+                ? Optional.empty()
+                : Optional.of(folded(one.family()).equals(folded(other.family()))
+                        || folded(one.given()).equals(folded(other.given())));
+    }
+
     /** Empty where one of them has no such group, so that nothing can be compared. */
     private static Optional<Boolean> agree(PersonName.Group one, PersonName.Group other) {
         if (one.isEmpty() || other.isEmpty()) {
