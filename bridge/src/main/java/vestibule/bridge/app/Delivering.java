@@ -21,16 +21,27 @@ final class Delivering {
     private final Outbox outbox;
     private final Originals originals;
     private final Drain drain;
+    private final Optional<ReadingBack> readingBack;
     private final Clock clock;
     private final Backoff backoff;
     private volatile int failures;
     private volatile Instant notBefore = Instant.MIN;
     private volatile @Nullable String trouble;
 
-    Delivering(Outbox outbox, Originals originals, Drain drain, Clock clock, Backoff backoff) {
+    /**
+     * @param readingBack the proof, where it is not storage commitment
+     */
+    Delivering(
+            Outbox outbox,
+            Originals originals,
+            Drain drain,
+            Optional<ReadingBack> readingBack,
+            Clock clock,
+            Backoff backoff) {
         this.outbox = outbox;
         this.originals = originals;
         this.drain = drain;
+        this.readingBack = readingBack;
         this.clock = clock;
         this.backoff = backoff;
     }
@@ -38,12 +49,20 @@ final class Delivering {
     /** Runs a pass if anything is due and the archive is not being left in peace; true if a pass was run. */
     boolean step() throws IOException {
         outbox.commitments().expire();
-        boolean due = outbox.consignments().isDue(originals.place())
-                || !outbox.commitments().waiting(1).isEmpty();
-        if (!due || clock.instant().isBefore(notBefore)) {
+        boolean proofDue = !outbox.commitments().waiting(1).isEmpty();
+        boolean due = outbox.consignments().isDue(originals.place()) || (proofDue && readingBack.isEmpty());
+        if (clock.instant().isBefore(notBefore)) {
             return false;
         }
-        Drain.Pass pass = drain.run();
+        if (due) {
+            judge(drain.run());
+        }
+        boolean readBack =
+                readingBack.isPresent() && failures == 0 && readingBack.get().step() > 0;
+        return due || readBack;
+    }
+
+    private void judge(Drain.Pass pass) {
         if (pass instanceof Drain.Pass.Interrupted interrupted) {
             failures = interrupted.parcels() > 0 ? 1 : failures + 1;
             Duration pause = backoff.after(failures);
@@ -54,7 +73,6 @@ final class Delivering {
             failures = 0;
             trouble = null;
         }
-        return true;
     }
 
     /** How often in a row the archive could not be reached. */

@@ -138,6 +138,10 @@ final class Keeping implements AutoCloseable {
             this.lock = lock;
         }
 
+        boolean isHeld() {
+            return lock.isValid();
+        }
+
         @Override
         public void close() throws IOException {
             lock.close();

@@ -7,6 +7,8 @@ import java.time.Clock;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import org.apache.commons.cli.Options;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.settings.Settings;
@@ -14,6 +16,8 @@ import vestibule.dicom.data.VR;
 
 /** The service, until the program is stopped. */
 final class RunCommand implements Command {
+
+    private static final Logger LOG = LoggerFactory.getLogger(RunCommand.class);
 
     private final Understanding understanding;
     private final Clock clock;
@@ -65,7 +69,9 @@ final class RunCommand implements Command {
                                 Exit.TRY_LATER,
                                 "%s: another vestibule run serves this home; stop it first."
                                         .formatted(keeping.folder())))) {
-            return serve(keeping, parts(arguments, settings, archive, keeping), arguments, terminal, lock);
+            Exit exit = serve(keeping, parts(arguments, settings, archive, keeping), arguments, terminal);
+            LOG.debug("the lock was ours to the end: {}", lock.isHeld());
+            return exit;
         }
     }
 
@@ -90,10 +96,14 @@ final class RunCommand implements Command {
                 arguments.text("calling-ae", VR.AE).or(settings::callingAe).orElse(Archives.OUR_TITLE);
         Path scratch = Files.createDirectories(keeping.folder().resolve("scratch"));
         return new Service.Parts(
-                settings, archive, ourTitle, understanding.deciding(settings), understanding.making(settings, scratch));
+                settings,
+                archive,
+                ourTitle,
+                understanding.deciding(settings, Optional.of(archive), ourTitle),
+                understanding.making(settings, scratch));
     }
 
-    private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal, Keeping.Lock lock)
+    private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal)
             throws IOException {
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
@@ -122,8 +132,7 @@ final class RunCommand implements Command {
         try {
             Runtime.getRuntime().removeShutdownHook(hook);
         } catch (IllegalStateException ending) {
-            // The program is ending already, and the hook with it.
-            Thread.yield();
+            LOG.debug("the program is ending already, and the hook with it");
         }
     }
 

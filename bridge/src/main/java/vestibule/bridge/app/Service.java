@@ -24,6 +24,7 @@ import vestibule.bridge.delivery.ArchiveSession;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.Drain;
+import vestibule.bridge.delivery.ReadBack;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
@@ -174,9 +175,10 @@ final class Service implements AutoCloseable {
                         backoff(),
                         RandomGenerator.getDefault()),
                 makers);
-        Drain drain = new Drain(
-                new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT), shipping, reports);
-        Delivering delivering = new Delivering(keeping.outbox(), originals, drain, clock, backoff());
+        ArchiveSession.Line line = new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT);
+        Drain drain = new Drain(line, shipping, reports);
+        Delivering delivering =
+                new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
         thread("delivery-" + deliverings.size(), () -> {
             loop(bell, delivering::step);
@@ -186,6 +188,15 @@ final class Service implements AutoCloseable {
                 LOG.warn("what was claimed could not be given back: {}", e.getMessage());
             }
         });
+    }
+
+    /** One of several associations is enough for reading back. */
+    private Optional<ReadingBack> readingBack(Parts parts, ArchiveSession.Line line) {
+        boolean wanted = running.archive().proof() == Archive.Proof.READ_BACK;
+        return wanted
+                ? Optional.of(new ReadingBack(
+                        keeping.outbox(), originals, parts.making(), new ReadBack(line), keeping.objects()))
+                : Optional.empty();
     }
 
     private void thread(String name, Runnable work) {
@@ -317,7 +328,9 @@ final class Service implements AutoCloseable {
                 open.close(LAST_GRACE);
             }
             makers.shutdownNow();
-            makers.awaitTermination(LAST_GRACE.toMillis(), TimeUnit.MILLISECONDS);
+            if (!makers.awaitTermination(LAST_GRACE.toMillis(), TimeUnit.MILLISECONDS)) {
+                LOG.info("an object is still being made; it is made again at the next start");
+            }
             Shipping.clearAll(keeping.objects());
             keeping.outbox().nodes().ended(keeping.node());
         } catch (IOException e) {

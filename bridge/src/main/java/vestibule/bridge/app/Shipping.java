@@ -206,11 +206,15 @@ final class Shipping implements Consignor, AutoCloseable {
         }
     }
 
-    private static void clear(Path folder) throws IOException {
+    static void clear(Path folder) throws IOException {
         if (Files.isDirectory(folder)) {
             try (DirectoryStream<Path> files = Files.newDirectoryStream(folder)) {
                 for (Path file : files) {
-                    Files.delete(file);
+                    if (Files.isDirectory(file)) {
+                        clear(file);
+                    } else {
+                        Files.delete(file);
+                    }
                 }
             }
             Files.delete(folder);

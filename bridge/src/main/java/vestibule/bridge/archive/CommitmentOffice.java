@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -148,7 +149,8 @@ final class CommitmentOffice implements CommitmentProvider.Handler, AutoCloseabl
             LOG.warn("a commitment report could not be delivered", e);
         }
         if (!thread.isShutdown()) {
-            thread.schedule(() -> deliver(file), AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+            ScheduledFuture<?> next = thread.schedule(() -> deliver(file), AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+            LOG.debug("delivered again in {} ms", next.getDelay(TimeUnit.MILLISECONDS));
         }
     }
 

@@ -129,7 +129,8 @@ public final class ArchiveSession implements AutoCloseable {
         return outcome instanceof QueryOutcome.Complete ? new Presence.Absent() : unsaid(outcome);
     }
 
-    private static Optional<DataSet> keys(DicomFile file) {
+    /** The unique keys of an object at the level of images (PS3.4 C.6.2.1). */
+    static Optional<DataSet> keys(DicomFile file) {
         DataSet object = file.dataSet();
         boolean whole = object.hasValue(Attributes.STUDY_INSTANCE_UID)
                 && object.hasValue(Attributes.SERIES_INSTANCE_UID)

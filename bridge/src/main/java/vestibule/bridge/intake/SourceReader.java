@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -33,7 +34,7 @@ public final class SourceReader {
     private final Clock clock;
     private final Map<String, Watched> watched = new HashMap<>();
     private volatile boolean stopped;
-    private volatile int steps;
+    private final AtomicInteger steps = new AtomicInteger();
 
     /** What is known of a file from earlier looks. */
     private static final class Watched {
@@ -71,12 +72,14 @@ public final class SourceReader {
     /** A file and what became of it: the hash of its photograph, or a sentence. */
     public record Told(String name, String what) {}
 
-    /** How a reader goes about it. */
-    public record Manner(LeaveAlone leaveAlone, Duration settle) {}
-
     /**
+     * How a reader goes about it.
+     *
      * @param settle how long a file must stay as it is before it is read
      */
+    public record Manner(LeaveAlone leaveAlone, Duration settle) {}
+
+    /** Reads that source into those originals. */
     public SourceReader(Path source, Originals originals, Register register, Manner manner, Clock clock) {
         this.source = source;
         this.register = register;
@@ -93,7 +96,7 @@ public final class SourceReader {
 
     /** Grows with every file that is looked at; where it stands still in the middle of a look, the source hangs. */
     public int steps() {
-        return steps;
+        return steps.get();
     }
 
     /** Looks once. */
@@ -111,7 +114,7 @@ public final class SourceReader {
             if (stopped || gathered.storeFails) {
                 break;
             }
-            steps = steps + 1;
+            steps.incrementAndGet();
             look(file, gathered);
         }
         remember(listing, gathered);
@@ -148,7 +151,9 @@ public final class SourceReader {
             watched.put(file.name(), new Watched(file, now));
             return;
         }
-        if (known.done && known.failures == 0 || now.isBefore(known.since.plus(settle)) || now.isBefore(known.again)) {
+        if ((known.done && known.failures == 0)
+                || now.isBefore(known.since.plus(settle))
+                || now.isBefore(known.again)) {
             return;
         }
         try {

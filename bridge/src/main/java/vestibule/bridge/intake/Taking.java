@@ -191,8 +191,9 @@ final class Taking {
     private static boolean startsLikeJpeg(Listing.Entry file) throws IOException {
         ByteBuffer start = ByteBuffer.allocate(3);
         try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ)) {
-            while (start.hasRemaining() && from.read(start) >= 0) {
-                continue;
+            int got = 0;
+            while (start.hasRemaining() && got >= 0) {
+                got = from.read(start);
             }
         }
         return !start.hasRemaining()

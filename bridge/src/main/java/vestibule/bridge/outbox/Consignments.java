@@ -60,6 +60,21 @@ public final class Consignments {
         });
     }
 
+    /** The photograph that an object was made of, with the decision that stands. */
+    public Optional<Consignment> of(String sopInstance) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT hash, decision, photo.revision, attempts FROM photo
+                        JOIN dicom_object o ON o.photo = photo.hash AND o.revision = photo.revision
+                        WHERE o.sop_instance = :instance AND decision IS NOT NULL""")
+                .bind("instance", sopInstance)
+                .map((result, context) -> new Consignment(
+                        result.getString("hash"),
+                        result.getString("decision"),
+                        result.getInt("revision"),
+                        result.getInt("attempts")))
+                .findOne());
+    }
+
     /** Whether anything is due that {@link #claim} would give. */
     public boolean isDue(String place) throws OutboxException {
         return database.reading(handle -> handle.createQuery(

@@ -122,8 +122,8 @@ class ViewsAgainstFactsTest {
         static Space of(String letters) {
             Space sum = new Space(0, 0, 0);
             double weight = 1;
-            for (char letter : letters.toCharArray()) {
-                Space axis = switch (letter) {
+            for (int i = 0; i < letters.length(); i++) {
+                Space axis = switch (letters.charAt(i)) {
                     case 'L' -> new Space(1, 0, 0);
                     case 'R' -> new Space(-1, 0, 0);
                     case 'P' -> POSTERIOR;
