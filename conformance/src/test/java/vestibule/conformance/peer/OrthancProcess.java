@@ -27,12 +27,26 @@ public final class OrthancProcess implements ArchiveUnderTest {
 
     /** Starts one; the test is skipped where the program is absent. */
     public static OrthancProcess start() throws IOException {
+        return start("");
+    }
+
+    /** Starts one behind TLS; callers must show a certificate that it trusts. */
+    public static OrthancProcess startSecured(Path certificate, Path key, Path trust) throws IOException {
+        return start("""
+                  "DicomTlsEnabled": true,
+                  "DicomTlsCertificate": "%s",
+                  "DicomTlsPrivateKey": "%s",
+                  "DicomTlsTrustedCertificates": "%s",
+                """.formatted(certificate, key, trust));
+    }
+
+    private static OrthancProcess start(String more) throws IOException {
         Tool orthanc = Tool.named("Orthanc");
         Scratch scratch = Scratch.create();
         Path folder = scratch.folder();
         int port = Deadline.freePort();
         int web = Deadline.freePort();
-        Path settings = Files.writeString(folder.resolve("orthanc.json"), settings(folder, port, web));
+        Path settings = Files.writeString(folder.resolve("orthanc.json"), settings(folder, port, web, more));
         Process process =
                 orthanc.start(List.of(settings.toString()), folder.resolve("out.txt"), folder.resolve("err.txt"));
         OrthancRest rest = new OrthancRest("127.0.0.1", web);
@@ -51,7 +65,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
         }
     }
 
-    private static String settings(Path folder, int port, int web) {
+    private static String settings(Path folder, int port, int web, String more) {
         return """
                 {
                   "Name": "an archive for tests",
@@ -59,6 +73,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "IndexDirectory": "%1$s/store",
                   "StorageCompression": false,
                   "Plugins": [],
+                  %5$s
                   "DicomAet": "%2$s",
                   "DicomPort": %3$d,
                   "DicomCheckCalledAet": true,
@@ -72,7 +87,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "HttpDescribeErrors": true,
                   "ConcurrentJobs": 1
                 }
-                """.formatted(folder, TITLE, port, web);
+                """.formatted(folder, TITLE, port, web, more);
     }
 
     @Override

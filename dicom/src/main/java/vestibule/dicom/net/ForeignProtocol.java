@@ -45,7 +45,7 @@ enum ForeignProtocol {
         if (first >= 1 && first <= 7 && bytes[1] == 0) {
             return Optional.of(DICOM);
         }
-        if (text.startsWith("HT") || text.startsWith("GE") || text.startsWith("PO")) {
+        if (text.startsWith("HT") || text.startsWith("GE") || text.startsWith("PO") || text.startsWith("<")) {
             return Optional.of(HTTP);
         }
         return Optional.of(text.startsWith("SS") ? SSH : OTHER);

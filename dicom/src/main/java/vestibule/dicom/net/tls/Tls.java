@@ -43,6 +43,15 @@ public final class Tls {
         }
     }
 
+    /** No certificate of ours, and the authorities that Java trusts. */
+    public static Tls usual() {
+        try {
+            return of(TlsFiles.NONE);
+        } catch (CredentialsException | IOException e) {
+            throw new IllegalStateException("no file is read for this", e);
+        }
+    }
+
     private static X509ExtendedTrustManager trust(TlsFiles files)
             throws GeneralSecurityException, IOException, CredentialsException {
         KeyStore store = null;
