@@ -161,7 +161,9 @@ final class Link implements AutoCloseable {
 
     private String advice(AssociationException e) {
         if (e instanceof AssociationException.DeadlinePassed) {
-            return archive.tls().isPresent() ? "" : "; a web server, or a port that expects TLS, may keep silent like this";
+            return archive.tls().isPresent()
+                    ? ""
+                    : "; a web server, or a port that expects TLS, may keep silent like this";
         }
         if (!(e instanceof AssociationException.ConnectionLost)) {
             return "";

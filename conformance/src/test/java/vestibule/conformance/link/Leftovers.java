@@ -52,7 +52,8 @@ final class Leftovers {
     /** Waits until nothing is left that was not there before. */
     void assertNothingIsLeft() {
         long end = System.nanoTime() + PATIENCE.toNanos();
-        while (System.nanoTime() - end < 0 && !(more().isEmpty() && moreHandles().isEmpty())) {
+        while (System.nanoTime() - end < 0
+                && !(more().isEmpty() && moreHandles().isEmpty())) {
             LockSupport.parkNanos(STEP);
         }
         assertThat(more()).as("threads that are left").isEmpty();

@@ -100,8 +100,7 @@ final class RawPeer implements AutoCloseable {
     }
 
     /** Ends, and tells what the peer did not expect. */
-    @Nullable
-    String end() throws IOException, InterruptedException {
+    @Nullable String end() throws IOException, InterruptedException {
         close();
         thread.join();
         return surprise;

@@ -93,8 +93,7 @@ record Script(String name, List<Move> moves, String use, String outcome, String 
                     open.push(new ByteArrayOutputStream());
                 } else if (token.equals("]")) {
                     byte[] inner = open.pop().toByteArray();
-                    byte[] length =
-                            ByteBuffer.allocate(4).putInt(inner.length).array();
+                    byte[] length = ByteBuffer.allocate(4).putInt(inner.length).array();
                     int width = widths.pop();
                     open.element().write(length, 4 - width, width);
                     open.element().writeBytes(inner);
@@ -114,8 +113,7 @@ record Script(String name, List<Move> moves, String use, String outcome, String 
             }
             String[] repeated = token.split("\\*", 2);
             return HexFormat.of()
-                    .parseHex(
-                            repeated.length == 2 ? repeated[1].repeat(Integer.parseInt(repeated[0])) : token);
+                    .parseHex(repeated.length == 2 ? repeated[1].repeat(Integer.parseInt(repeated[0])) : token);
         }
     }
 }

@@ -35,8 +35,7 @@ public final class SecuredReceiver implements AutoCloseable {
                 trust.toString(),
                 "-rc",
                 Integer.toString(port));
-        Process process =
-                storescp.start(arguments, folder.resolve("secured.out"), folder.resolve("secured.err"));
+        Process process = storescp.start(arguments, folder.resolve("secured.out"), folder.resolve("secured.err"));
         Deadline.await(Duration.ofSeconds(20), "storescp listens", () -> {
             try (Socket probe = new Socket(InetAddress.getLoopbackAddress(), port)) {
                 return probe.isConnected();
