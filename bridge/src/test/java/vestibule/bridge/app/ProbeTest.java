@@ -61,7 +61,7 @@ class ProbeTest {
     }
 
     private static Probe.Report probed(Destination archive, Wishes wishes) {
-        return new Probe(archive, "VESTIBULE", wishes, Clock.systemDefaultZone(), new Random(SEED)).run();
+        return new Probe(archive, "VESTIBULE", wishes, Clock.systemUTC(), new Random(SEED)).run();
     }
 
     private static Step step(Probe.Report report, Step.Part part) {
