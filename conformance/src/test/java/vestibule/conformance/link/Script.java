@@ -30,9 +30,13 @@ record Script(String name, List<Move> moves, String use, String outcome, String 
      * One move of the peer.
      *
      * @param verb what it does
-     * @param bytes what it sends, or the type of the PDU it expects
+     * @param hex what it sends, or the type of the PDU it expects
      */
-    record Move(String verb, byte[] bytes) {}
+    record Move(String verb, String hex) {
+        byte[] bytes() {
+            return HexFormat.of().parseHex(hex);
+        }
+    }
 
     private static final Pattern TOKEN = Pattern.compile("\"[^\"]*\"|\\S+");
 
@@ -77,7 +81,7 @@ record Script(String name, List<Move> moves, String use, String outcome, String 
                         name, List.copyOf(moves), use, sides[0].strip(), sides.length > 1 ? sides[1].strip() : ""));
             } else {
                 String[] sides = line.split(" ", 2);
-                moves.add(new Move(sides[0], sides.length > 1 ? bytes(sides[1]) : new byte[0]));
+                moves.add(new Move(sides[0], sides.length > 1 ? HexFormat.of().formatHex(bytes(sides[1])) : ""));
             }
         }
 
