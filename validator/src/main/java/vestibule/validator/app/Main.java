@@ -13,8 +13,9 @@ import java.util.List;
 import org.apache.commons.cli.CommandLine;
 import org.apache.commons.cli.help.HelpFormatter;
 import org.apache.commons.cli.help.TextHelpAppendable;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Citation;
-import vestibule.validator.Summary;
+import vestibule.validator.SettingsException;
 import vestibule.validator.Validator;
 import vestibule.validator.report.ReportHeader;
 import vestibule.validator.report.ReportWriter;
@@ -22,7 +23,7 @@ import vestibule.validator.report.ReportWriter;
 /**
  * {@code vestibule-validator PATH… [--profile NAME] [--report FORMAT=FILE]…}: reports on standard output or in files, talk on standard
  * error. Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line, 65 if nothing could be read, 74 if
- * a report cannot be written.
+ * a report cannot be written, 78 if the settings cannot be followed.
  */
 public final class Main {
 
@@ -62,6 +63,9 @@ public final class Main {
         } catch (Request.UsageException e) {
             err.println(NAME + ": " + e.getMessage());
             return Exit.USAGE;
+        } catch (SettingsException e) {
+            err.println(NAME + ": " + e.getMessage());
+            return Exit.SETTINGS;
         } catch (IOException e) {
             err.println(NAME + ": a report cannot be written: " + e.getMessage() + "; name another file or make room");
             return Exit.INPUT_OUTPUT;
@@ -69,9 +73,11 @@ public final class Main {
     }
 
     private Exit check(Request request) throws IOException {
-        Validator validator = Validator.under(request.profile());
-        ReportHeader header = new ReportHeader(
-                program(), validator.edition(), request.profile().name());
+        Validator validator = Validator.under(request.settings()).reading(request.depth());
+        if (request.thumbnails()) {
+            validator = validator.withThumbnails();
+        }
+        ReportHeader header = ReportHeader.of(program(), validator);
         List<Writer> targets = new ArrayList<>();
         List<ReportWriter> reports = new ArrayList<>();
         try {
@@ -80,21 +86,21 @@ public final class Main {
                 targets.add(writer);
                 reports.add(target.format().writer(writer, header));
             }
-            Summary summary = validator.validate(request.paths(), object -> {
+            BatchReport whole = validator.validate(request.paths(), object -> {
                 for (ReportWriter report : reports) {
                     report.object(object);
                 }
             });
             for (ReportWriter report : reports) {
-                report.end(summary);
+                report.end(whole);
             }
             if (!request.usesStandardOutput()) {
-                out.println(summary.sentence());
+                out.println(whole.summary().sentence());
             }
-            if (summary.objects() == 0) {
+            if (whole.summary().objects() == 0) {
                 err.println(NAME + ": there is no file in what was named; name files, or folders that hold some");
             }
-            return Exit.of(summary);
+            return Exit.of(whole);
         } finally {
             for (ReportWriter report : reports) {
                 report.close();
@@ -124,11 +130,12 @@ public final class Main {
                 .setShowSince(false)
                 .get()
                 .printHelp(
-                        NAME + " PATH... [--profile NAME] [--report FORMAT=FILE]...",
-                        "Checks DICOM objects against the standard. PATH is a file or a folder, with all folders in it.",
+                        NAME + " PATH... [--profile NAME] [--settings FILE] [--report FORMAT=FILE]...",
+                        "Checks DICOM objects against the standard. PATH is a file, a ZIP file or a folder, with all in it.",
                         Request.options(),
                         "Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line,"
-                                + " 65 if not one file could be read, 74 if a report cannot be written.",
+                                + " 65 if not one file could be read, 74 if a report cannot be written,"
+                                + " 78 if the settings cannot be followed.",
                         false);
     }
 }
