@@ -9,4 +9,5 @@ module vestibule.validator {
     requires static java.desktop;
 
     exports vestibule.validator;
+    exports vestibule.validator.report;
 }

@@ -10,8 +10,8 @@ import java.time.LocalDate;
  * A rule's findings set aside for a time, by somebody who says why. They are listed still, apart from the others, and do not count.
  *
  * @param rule the rule
- * @param place which objects, as a pattern of names: {@code *} is any run of characters without a slash, {@code **} any run, {@code ?} one
- *     character; {@code **} alone means all objects
+ * @param place which objects, as a pattern of the end of their names: {@code *} is any run of characters without a slash, {@code **} any
+ *     run, {@code ?} one character; {@code **} alone means all objects
  * @param until the last day it is in force
  * @param reason why
  */
@@ -27,14 +27,16 @@ public record Waiver(RuleId rule, String place, LocalDate until, String reason) 
         if (place.equals("**")) {
             return true;
         }
-        PathMatcher matcher = FileSystems.getDefault().getPathMatcher("glob:" + place);
         try {
             Path path = Path.of(name);
-            Path file = path.getFileName();
-            return matcher.matches(path) || (file != null && matcher.matches(file));
+            return glob(place).matches(path) || glob("**/" + place).matches(path);
         } catch (InvalidPathException notAName) {
             return false;
         }
+    }
+
+    private static PathMatcher glob(String pattern) {
+        return FileSystems.getDefault().getPathMatcher("glob:" + pattern);
     }
 
     /** Whom it concerns, until when and why, in one line. */

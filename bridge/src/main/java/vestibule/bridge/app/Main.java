@@ -32,6 +32,7 @@ public final class Main {
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
+            new AuditCommand(scratchParent()),
             new ArchiveCommand());
 
     private static final String CAUTION = """

@@ -38,7 +38,8 @@ final class NoisyPhotograph {
             for (int x = 0; x < COLUMNS; x++) {
                 int wave = (int) (128 + 60 * Math.sin(x / 40.0) + 40 * Math.cos(y / 33.0));
                 int grain = noise.nextInt(44);
-                picture.setRGB(x, y, bounded(wave + grain) << 16 | bounded(wave + grain / 2) << 8 | bounded(wave - grain));
+                picture.setRGB(
+                        x, y, bounded(wave + grain) << 16 | bounded(wave + grain / 2) << 8 | bounded(wave - grain));
             }
         }
         stream = coded(picture, quality);
@@ -118,7 +119,14 @@ final class NoisyPhotograph {
     /** The stream with its number in a comment segment, so that no two pictures are the same. */
     private Bulk numbered(int number) {
         byte[] comment = {
-            (byte) 0xFF, (byte) 0xFE, 0, 6, (byte) (number >> 24), (byte) (number >> 16), (byte) (number >> 8), (byte) number
+            (byte) 0xFF,
+            (byte) 0xFE,
+            0,
+            6,
+            (byte) (number >> 24),
+            (byte) (number >> 16),
+            (byte) (number >> 8),
+            (byte) number
         };
         return Bulk.concat(List.of(
                 Bulk.of(Arrays.copyOf(stream, 2)),

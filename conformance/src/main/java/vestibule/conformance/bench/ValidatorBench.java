@@ -57,7 +57,8 @@ public final class ValidatorBench {
         System.out.printf("dciodvfy, one start a file   %8.1f objects/s%n", peer);
         for (StreamDepth depth : StreamDepth.values()) {
             double ours = ours(paths, depth);
-            System.out.printf("validator, streams %-8s  %8.1f objects/s, ratio %.1f%n", depth.word(), ours, ours / peer);
+            System.out.printf(
+                    "validator, streams %-8s  %8.1f objects/s, ratio %.1f%n", depth.word(), ours, ours / peer);
         }
         firstFinding(folder.resolve("000.dcm"));
     }

@@ -6,10 +6,6 @@ import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import org.apache.commons.cli.CommandLine;
 import org.apache.commons.cli.help.HelpFormatter;
 import org.apache.commons.cli.help.TextHelpAppendable;
@@ -17,8 +13,8 @@ import vestibule.validator.BatchReport;
 import vestibule.validator.Citation;
 import vestibule.validator.SettingsException;
 import vestibule.validator.Validator;
+import vestibule.validator.report.ReportFiles;
 import vestibule.validator.report.ReportHeader;
-import vestibule.validator.report.ReportWriter;
 
 /**
  * {@code vestibule-validator PATH… [--profile NAME] [--report FORMAT=FILE]…}: reports on standard output or in files, talk on standard
@@ -78,22 +74,11 @@ public final class Main {
             validator = validator.withThumbnails();
         }
         ReportHeader header = ReportHeader.of(program(), validator);
-        List<Writer> targets = new ArrayList<>();
-        List<ReportWriter> reports = new ArrayList<>();
-        try {
-            for (Request.Target target : request.reports()) {
-                Writer writer = open(target);
-                targets.add(writer);
-                reports.add(target.format().writer(writer, header));
-            }
-            BatchReport whole = validator.validate(request.paths(), object -> {
-                for (ReportWriter report : reports) {
-                    report.object(object);
-                }
-            });
-            for (ReportWriter report : reports) {
-                report.end(whole);
-            }
+        Writer standardOutput = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8));
+        try (ReportFiles reports = new ReportFiles(request.reports(), header, standardOutput)) {
+            BatchReport whole = validator.validate(request.paths(), reports);
+            reports.end(whole);
+            standardOutput.flush();
             if (!request.usesStandardOutput()) {
                 out.println(whole.summary().sentence());
             }
@@ -101,22 +86,7 @@ public final class Main {
                 err.println(NAME + ": there is no file in what was named; name files, or folders that hold some");
             }
             return Exit.of(whole);
-        } finally {
-            for (ReportWriter report : reports) {
-                report.close();
-            }
-            for (Writer target : targets) {
-                target.close();
-            }
         }
-    }
-
-    private Writer open(Request.Target target) throws IOException {
-        if (target.file().isEmpty()) {
-            return new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8));
-        }
-        Path file = target.file().get();
-        return Files.newBufferedWriter(file, StandardCharsets.UTF_8);
     }
 
     private static String program() {

@@ -15,6 +15,7 @@ import vestibule.validator.Profile;
 import vestibule.validator.Settings;
 import vestibule.validator.SettingsException;
 import vestibule.validator.StreamDepth;
+import vestibule.validator.report.ReportFiles;
 import vestibule.validator.report.ReportFormat;
 
 /**
@@ -26,15 +27,8 @@ import vestibule.validator.report.ReportFormat;
  * @param thumbnails whether the page for browsers shows the photographs
  * @param reports where reports go
  */
-record Request(List<Path> paths, Settings settings, StreamDepth depth, boolean thumbnails, List<Target> reports) {
-
-    /**
-     * One report.
-     *
-     * @param format its form
-     * @param file where it goes; empty for standard output
-     */
-    record Target(ReportFormat format, Optional<Path> file) {}
+record Request(
+        List<Path> paths, Settings settings, StreamDepth depth, boolean thumbnails, List<ReportFiles.Target> reports) {
 
     /** A command line that cannot be understood; the message says what to change. */
     static final class UsageException extends Exception {
@@ -131,29 +125,16 @@ record Request(List<Path> paths, Settings settings, StreamDepth depth, boolean t
                         "--profile is \"" + name + "\", and there are standard and practice; use one of them")));
     }
 
-    private static List<Target> targets(CommandLine line) throws UsageException {
+    private static List<ReportFiles.Target> targets(CommandLine line) throws UsageException {
         String[] values = line.getOptionValues("report");
         if (values == null) {
-            return List.of(new Target(ReportFormat.TEXT, Optional.empty()));
+            return List.of(new ReportFiles.Target(ReportFormat.TEXT, Optional.empty()));
         }
-        List<Target> targets = new ArrayList<>();
-        for (String value : values) {
-            int equals = value.indexOf('=');
-            String format = equals < 0 ? value : value.substring(0, equals);
-            String file = equals < 0 ? "" : value.substring(equals + 1);
-            ReportFormat known = ReportFormat.named(format)
-                    .orElseThrow(() -> new UsageException("--report is \"%s\", and the formats are %s; use one of them"
-                            .formatted(value, ReportFormat.names())));
-            if (file.isEmpty()) {
-                throw new UsageException(
-                        "--report is \"" + value + "\", which names no file; write " + format + "=FILE");
-            }
-            targets.add(new Target(known, file.equals("-") ? Optional.empty() : Optional.of(path(file))));
+        try {
+            return ReportFiles.targets(List.of(values));
+        } catch (IllegalArgumentException e) {
+            throw new UsageException(String.valueOf(e.getMessage()));
         }
-        if (targets.stream().filter(target -> target.file().isEmpty()).count() > 1) {
-            throw new UsageException("two reports go to standard output; send one of them to a file");
-        }
-        return List.copyOf(targets);
     }
 
     private static Path path(String argument) throws UsageException {
