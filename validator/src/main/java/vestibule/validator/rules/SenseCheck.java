@@ -135,9 +135,9 @@ final class SenseCheck implements Check {
     private static void checkFace(DataSet dataSet, Findings findings) {
         Optional<DataSet> face = Anatomy.items(dataSet).filter(Anatomy::isFace).findFirst();
         Optional<String> flag = dataSet.text(Attributes.RECOGNIZABLE_VISUAL_FEATURES);
-        if (face.isPresent() && !flag.equals(Optional.of("YES"))) {
+        if (face.isPresent() && (flag.isEmpty() || flag.get().equals("NO"))) {
             findings.report(
-                    flag.equals(Optional.of("NO")) ? FACE_DENIED : FACE,
+                    flag.isPresent() ? FACE_DENIED : FACE,
                     Location.of(Attributes.RECOGNIZABLE_VISUAL_FEATURES),
                     "region",
                     face.get().text(Attributes.CODE_MEANING).orElse(""));

@@ -76,7 +76,8 @@ final class SideCheck implements Check {
             return;
         }
         DataSet dataSet = subject.dataSet();
-        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY);
+        // a value of no list is said to be one by the module tables
+        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY).filter(Set.of("R", "L", "B", "U")::contains);
         if (image.isPresent()) {
             checkModifiers(dataSet, Attributes.ANATOMIC_REGION_SEQUENCE, REGION_MODIFIER, image.get(), findings);
             checkModifiers(
