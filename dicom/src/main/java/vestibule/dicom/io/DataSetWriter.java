@@ -18,8 +18,8 @@ import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 
 /**
- * Writes data sets in little endian byte order (PS3.5 7, A.1, A.2, A.4): sequences and items of defined length, encapsulated pixel data
- * of undefined length. Group lengths are left out but for groups 0000 and 0002, where they are worked out.
+ * Writes data sets in little endian byte order (PS3.5 7, A.1, A.2, A.4): sequences and items of defined length, encapsulated pixel data and
+ * private sequences in Implicit VR of undefined length. Group lengths are left out but for groups 0000 and 0002, where they are worked out.
  */
 final class DataSetWriter {
 
@@ -42,6 +42,7 @@ final class DataSetWriter {
     private record Ready(Element element, Content content, long valueLength) {}
 
     private final TransferSyntax syntax;
+    private final DataSetCodec.Strictness strictness;
     private final ValueWriter values;
     private final WritableByteChannel target;
     private final ByteBuffer buffer = ByteBuffer.allocate(BUFFER).order(ByteOrder.LITTLE_ENDIAN);
@@ -52,6 +53,7 @@ final class DataSetWriter {
             throw new DicomFormatException(syntax.name() + " is read but not written; write Explicit VR Little Endian");
         }
         this.syntax = syntax;
+        this.strictness = strictness;
         this.values = new ValueWriter(strictness);
         this.target = target;
     }
@@ -77,11 +79,25 @@ final class DataSetWriter {
         for (Element element : dataSet) {
             if (!element.tag().isGroupLength()) {
                 Ready ready = prepare(element, characters);
+                checkReserved(dataSet, element.tag());
                 elements.add(ready);
                 length += headerLength(element) + ready.valueLength();
             }
         }
         return new ReadyDataSet(groupLength, elements, length);
+    }
+
+    /** A private element without a creator belongs to nobody, and the next reader may take it for something else (PS3.5 7.8.1). */
+    private void checkReserved(DataSet dataSet, Tag tag) throws DicomFormatException {
+        if (strictness == DataSetCodec.Strictness.OBJECT
+                && tag.isPrivate()
+                && !tag.isPrivateCreator()
+                && (tag.element() < 0x1000
+                        || dataSet.find(Tag.of(tag.group(), tag.element() >> 8)).isEmpty())) {
+            throw new DicomFormatException(
+                    tag
+                            + " is private, and no private creator has reserved its block; put the creator in, or leave it out");
+        }
     }
 
     private static CharacterSet characterSet(DataSet dataSet, CharacterSet inherited) throws DicomFormatException {
@@ -121,7 +137,7 @@ final class DataSetWriter {
     private Ready content(Element element, CharacterSet characters) throws IOException {
         if (element.value() instanceof Value.Items items) {
             List<ReadyDataSet> ready = new ArrayList<>();
-            long length = 0;
+            long length = isOpenEnded(element) ? 8 : 0;
             for (DataSet item : items.all()) {
                 ReadyDataSet prepared = prepare(item, characters);
                 ready.add(prepared);
@@ -184,15 +200,25 @@ final class DataSetWriter {
             emit(encapsulated.fragments());
             return;
         }
-        header(element.tag(), element.vr(), ready.valueLength());
+        header(element.tag(), element.vr(), isOpenEnded(element) ? Encoded.UNDEFINED_LENGTH : ready.valueLength());
         if (ready.content() instanceof Content.Items items) {
             for (ReadyDataSet item : items.items()) {
                 itemHeader(Tag.ITEM, item.length());
                 emit(item);
             }
+            if (isOpenEnded(element)) {
+                itemHeader(Tag.SEQUENCE_DELIMITATION, 0);
+            }
         } else if (ready.content() instanceof Content.Bytes bytes) {
             copy(bytes.bytes());
         }
+    }
+
+    /** In Implicit VR the undefined length alone tells a reader that something private is a sequence (PS3.5 6.2.2). */
+    private boolean isOpenEnded(Element element) {
+        return !syntax.explicit()
+                && element.value() instanceof Value.Items
+                && TokenReader.implied(element.tag()) != VR.SQ;
     }
 
     private void emit(Value.Fragments fragments) throws IOException {
