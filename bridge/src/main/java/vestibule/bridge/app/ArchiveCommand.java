@@ -4,11 +4,13 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.dicom.data.VR;
 import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.tls.Tls;
 
 /** The embedded archive, until the program is stopped. */
 final class ArchiveCommand implements Command {
@@ -22,7 +24,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE]";
+        return "--port N --folder DIR [--title AE] [--tls]";
     }
 
     @Override
@@ -35,7 +37,9 @@ final class ArchiveCommand implements Command {
         return Given.all(
                 Given.value("port", "N", "TCP port on the loopback address; 0 for any free one"),
                 Given.value("folder", "DIR", "where objects are kept; made if it is not there"),
-                Given.value("title", "AE", "the AE title it answers to; else " + TITLE));
+                Given.value("title", "AE", "the AE title it answers to; else " + TITLE),
+                Given.flag("tls", "callers must use TLS; the certificate is that of the settings"),
+                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
 
     @Override
@@ -47,6 +51,9 @@ final class ArchiveCommand implements Command {
         int port = arguments.number("port", 0, 65_535).orElseThrow();
         Path folder = Arguments.path("--folder", arguments.required("folder"));
         String title = arguments.text("title", VR.AE).orElse(TITLE);
+        Optional<Tls> tls = arguments.has("tls")
+                ? Optional.of(Credentials.server(SettingsFile.of(arguments).tls()))
+                : Optional.empty();
         InetSocketAddress address = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
@@ -55,11 +62,11 @@ final class ArchiveCommand implements Command {
             stop.countDown();
             awaitQuietly(ended);
         }));
-        try (EmbeddedArchive archive = EmbeddedArchive.start(folder, address, new AeTitle(title))) {
-            terminal.err()
-                    .println(
-                            "vestibule archive: for demonstration and tests only; no rights, no encryption, no backup.");
-            terminal.out().println("listening on dicom://127.0.0.1:%d/%s".formatted(archive.port(), title));
+        try (EmbeddedArchive archive = EmbeddedArchive.start(folder, address, new AeTitle(title), tls)) {
+            terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
+            terminal.out()
+                    .println("listening on %s://127.0.0.1:%d/%s"
+                            .formatted(tls.isPresent() ? "dicoms" : "dicom", archive.port(), title));
             awaitQuietly(stop);
         } finally {
             ended.countDown();

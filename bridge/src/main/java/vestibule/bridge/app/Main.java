@@ -30,7 +30,7 @@ public final class Main {
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
             new SendCommand(),
-            new ProbeCommand(),
+            new ProbeCommand(Clock.system(ZoneId.systemDefault())),
             new PatientsCommand(),
             new AuditCommand(scratchParent()),
             new ArchiveCommand());

@@ -5,6 +5,7 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Dictionary;
@@ -14,6 +15,7 @@ import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.net.tls.Tls;
 import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
@@ -38,14 +40,21 @@ public final class EmbeddedArchive implements AutoCloseable {
         this.listener = listener;
     }
 
+    /** Opens the folder and starts to listen, over plain TCP. */
+    public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title) throws IOException {
+        return start(folder, address, title, Optional.empty());
+    }
+
     /**
      * Opens the folder and starts to listen.
      *
      * @param folder where objects are kept; made if it is not there
      * @param address where to listen; port 0 for any free one
      * @param title the title it is called by
+     * @param tls with what to secure connections; empty for plain TCP
      */
-    public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title) throws IOException {
+    public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title, Optional<Tls> tls)
+            throws IOException {
         ArchiveFolder objects = ArchiveFolder.open(folder);
         ServiceProvider services = new ServiceProvider(List.of(
                 new VerificationProvider(),
@@ -61,7 +70,9 @@ public final class EmbeddedArchive implements AutoCloseable {
                         (identifier, calling) -> find(objects, identifier)),
                 new RetrieveProvider(
                         QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
-        return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
+        AcceptorSettings settings = AcceptorSettings.of(title, services.contexts());
+        return new EmbeddedArchive(
+                services.listen(address, tls.map(settings::withTls).orElse(settings)));
     }
 
     /** The port it listens on. */

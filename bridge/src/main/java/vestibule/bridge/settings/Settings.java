@@ -21,14 +21,17 @@ import vestibule.dicom.data.VR;
  *
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
+ * @param tls keys and certificates
+ * @param listener the way back of commitment
  */
-public record Settings(Practice practice, Optional<String> callingAe) {
+public record Settings(Practice practice, Optional<String> callingAe, TlsSettings tls, ListenerSettings listener) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE = new Settings(Practice.UNSAID, Optional.empty());
+    public static final Settings NONE =
+            new Settings(Practice.UNSAID, Optional.empty(), TlsSettings.USUAL, ListenerSettings.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -46,7 +49,17 @@ public record Settings(Practice practice, Optional<String> callingAe) {
             "keep.owner",
             "keep.serials",
             "keep.maker-notes",
-            "network.calling-ae");
+            "network.calling-ae",
+            "tls.certificate",
+            "tls.key",
+            "tls.pass-phrase-file",
+            "tls.trust",
+            "tls.check-name",
+            "tls.client-certificate",
+            "listener.port",
+            "listener.address",
+            "listener.callers",
+            "listener.tls");
 
     /**
      * Reads a settings file.
@@ -75,7 +88,9 @@ public record Settings(Practice practice, Optional<String> callingAe) {
                         reader.value("practice.coding", CodingProfile::parse, "\"dental\" or \"ortho\"")
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
-                reader.text("network.calling-ae", VR.AE));
+                reader.text("network.calling-ae", VR.AE),
+                TlsSettings.read(reader),
+                ListenerSettings.read(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }
