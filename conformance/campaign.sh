@@ -1,7 +1,9 @@
 #!/usr/bin/env bash
 # Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
 # Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
-#        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap.
+#        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
+#        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
+#        cards           patient cards turned by every degree in frames of 12 megapixels.
 # Build first (mvn -DskipTests package).
 set -euo pipefail
 
@@ -53,12 +55,22 @@ large() {
   java -Xmx64m -cp "$class_path" vestibule.conformance.bench.LargeObject "$@"
 }
 
+practice() {
+  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=PracticeModelTest -Dsurefire.failIfNoSpecifiedTests=false \
+    -Dvestibule.assignments="${1:-1000000}" test
+}
+
+cards() {
+  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=CardReaderTest -Dsurefire.failIfNoSpecifiedTests=false \
+    -Dvestibule.degrees=1 test
+}
+
 name=${1:-}
 [ $# -eq 0 ] || shift
 case "$name" in
-  fuzz | large) "$name" "$@" ;;
+  fuzz | large | practice | cards) "$name" "$@" ;;
   *)
-    sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,7s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac
