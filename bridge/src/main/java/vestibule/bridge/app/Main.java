@@ -40,7 +40,7 @@ public final class Main {
             new SetsCommand(),
             new SheetCommand(),
             new SendCommand(),
-            new ProbeCommand(),
+            new ProbeCommand(Clock.system(ZoneId.systemDefault())),
             new PatientsCommand(),
             new WorklistCommand(CLOCK),
             new ArchiveCommand());
