@@ -43,6 +43,7 @@ public final class Main {
             new ProbeCommand(Clock.system(ZoneId.systemDefault())),
             new PatientsCommand(),
             new WorklistCommand(CLOCK),
+            new AuditCommand(scratchParent()),
             new ArchiveCommand());
 
     private static final String CAUTION = """
