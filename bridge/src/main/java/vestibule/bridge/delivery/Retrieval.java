@@ -131,7 +131,8 @@ public final class Retrieval {
     }
 
     private static List<DataSet> matches(QueryUser query, QueryLevel level, DataSet keys) throws SearchException {
-        return PhotographSearch.matches(
+        return Searches.matches(
+                "archive",
                 query.find(level, keys, PhotographSearch.MOST_MATCHES, PhotographSearch.ALLOWED));
     }
 
