@@ -60,6 +60,15 @@ final class DiskModel {
         gone.remove(relative(real));
     }
 
+    /** Another name of the same file. */
+    synchronized void linked(Path link, Path existing) {
+        Node node = names.get(relative(existing));
+        if (node != null) {
+            names.put(relative(link), node);
+            gone.remove(relative(link));
+        }
+    }
+
     synchronized void forced(Path real) throws IOException {
         Node node = names.get(relative(real));
         if (node != null && !node.asItLies) {

@@ -103,6 +103,13 @@ final class FaultProvider extends FileSystemProvider {
     }
 
     @Override
+    public void createLink(Path link, Path existing) throws IOException {
+        disk.before(Kind.CREATE, unwrap(link), null);
+        Files.createLink(unwrap(link), unwrap(existing));
+        disk.model().linked(unwrap(link), unwrap(existing));
+    }
+
+    @Override
     public void delete(Path path) throws IOException {
         Path real = unwrap(path);
         if (Files.exists(real, LinkOption.NOFOLLOW_LINKS)) {
