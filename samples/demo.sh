@@ -26,7 +26,7 @@ need() {
 
 build() {
   need java "install a JDK, version 17 or later"
-  if [ ! -f "$bridge" ] || [ ! -f "$validator" ] || [ ! -d "$here/conformance/target/classes" ] ||
+  if [ ! -f "$bridge" ] || [ ! -f "$validator" ] ||
       [ -n "$(find "$here"/*/src/main "$here"/*/pom.xml "$here/pom.xml" -newer "$bridge" -print -quit)" ]; then
     say "Building (first time: a few minutes)"
     need mvn "install Maven 3.8 or later"
@@ -118,8 +118,7 @@ say "Sending"
 say "What a clinician finds in the archive"
 vestibule patients --to "$url" --photographs
 
-java -cp "$here/conformance/target/classes:$bridge" vestibule.conformance.demonstration.ContactSheet \
-  "$work/archive" "$work/contact-sheet.html" "$work/held-back.txt"
+vestibule sheet "$work/archive" --out "$work/contact-sheet.html" --notes "$work/held-back.txt" --title "Contact sheet (invented patients)"
 stop
 say "Left to look at"
 echo "  objects        $work/objects"

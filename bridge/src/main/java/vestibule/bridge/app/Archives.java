@@ -11,7 +11,7 @@ import vestibule.dicom.data.VR;
 /** The words by which commands name an archive and ourselves. */
 final class Archives {
 
-    private static final String OUR_TITLE = "VESTIBULE";
+    static final String OUR_TITLE = "VESTIBULE";
 
     private Archives() {}
 

@@ -29,9 +29,12 @@ public final class Main {
             new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
+            new SetsCommand(),
+            new SheetCommand(),
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
+            new WorklistCommand(Clock.system(ZoneId.systemDefault())),
             new ArchiveCommand());
 
     private static final String CAUTION = """
@@ -77,12 +80,12 @@ public final class Main {
                 .code();
     }
 
-    private static String version() {
+    static String version() {
         return Optional.ofNullable(Main.class.getPackage().getImplementationVersion())
                 .orElse("(built from source)");
     }
 
-    private static Exit run(Command command, String[] words, Terminal terminal) {
+    static Exit run(Command command, String[] words, Terminal terminal) {
         try {
             Options options = command.options();
             options.addOption(Option.builder()

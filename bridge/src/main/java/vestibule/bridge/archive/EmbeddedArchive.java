@@ -5,6 +5,7 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Dictionary;
@@ -13,7 +14,9 @@ import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.service.CommitmentProvider;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
 import vestibule.dicom.service.RefusedException;
@@ -23,7 +26,7 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
- * A small archive over a folder: verification, storage and study-root queries (PS3.4 A, B, C.6.2). For demonstration and tests only: it
+ * A small archive over a folder: verification, storage, commitment and study-root queries (PS3.4 A, B, C.6.2, J). For demonstration and tests only: it
  * has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
  */
 public final class EmbeddedArchive implements AutoCloseable {
@@ -31,9 +34,11 @@ public final class EmbeddedArchive implements AutoCloseable {
     private static final long LONGEST_OBJECT = 2L << 30;
 
     private final AssociationListener listener;
+    private final CommitmentOffice office;
 
-    private EmbeddedArchive(AssociationListener listener) {
+    private EmbeddedArchive(AssociationListener listener, CommitmentOffice office) {
         this.listener = listener;
+        this.office = office;
     }
 
     /**
@@ -44,9 +49,26 @@ public final class EmbeddedArchive implements AutoCloseable {
      * @param title the title it is called by
      */
     public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title) throws IOException {
+        return start(folder, address, title, Map.of());
+    }
+
+    /**
+     * Opens the folder and starts to listen.
+     *
+     * @param folder where objects are kept; made if it is not there
+     * @param address where to listen; port 0 for any free one
+     * @param title the title it is called by
+     * @param reportTo callers whose commitment reports go to that address on an association of its own; all others get theirs on the
+     *     association they asked on
+     */
+    public static EmbeddedArchive start(
+            Path folder, InetSocketAddress address, AeTitle title, Map<AeTitle, ApplicationEntity> reportTo)
+            throws IOException {
         ArchiveFolder objects = ArchiveFolder.open(folder);
+        CommitmentOffice office = CommitmentOffice.open(objects, title, reportTo);
         ServiceProvider services = new ServiceProvider(List.of(
                 new VerificationProvider(),
+                new CommitmentProvider(office),
                 new StorageProvider(
                         storageClasses(),
                         transferSyntaxes(),
@@ -56,7 +78,13 @@ public final class EmbeddedArchive implements AutoCloseable {
                 new QueryProvider(
                         Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
                         (identifier, calling) -> find(objects, identifier))));
-        return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
+        try {
+            return new EmbeddedArchive(
+                    services.listen(address, AcceptorSettings.of(title, services.contexts())), office);
+        } catch (IOException e) {
+            office.close();
+            throw e;
+        }
     }
 
     /** The port it listens on. */
@@ -68,6 +96,7 @@ public final class EmbeddedArchive implements AutoCloseable {
     @Override
     public void close() {
         listener.close();
+        office.close();
     }
 
     private static List<Uid> storageClasses() {

@@ -14,7 +14,6 @@ import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationRequest;
 import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.service.QueryLevel;
-import vestibule.dicom.service.QueryOutcome;
 import vestibule.dicom.service.QueryUser;
 
 /** Asks an archive for patients and for their photographs (PS3.4 C.4.1, Study Root). */
@@ -94,7 +93,7 @@ public final class PhotographSearch {
                         .putEmpty(Attributes.SERIES_INSTANCE_UID)
                         .put(Attributes.MODALITY, "XC")
                         .build();
-                for (DataSet series : matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
+                for (DataSet series : Searches.matches("archive", query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
                     images(query, studyUid, series).forEach(image -> found.add(new Found(study, image)));
                 }
             }
@@ -114,7 +113,7 @@ public final class PhotographSearch {
         DataSet.Builder keys = empty(STUDY_KEYS);
         keys.putOrEmpty(Attributes.PATIENT_ID, patientId);
         keys.putOrEmpty(Attributes.PATIENT_NAME, patientName);
-        return matches(query.find(QueryLevel.STUDY, keys.build(), MOST_MATCHES, ALLOWED));
+        return Searches.matches("archive", query.find(QueryLevel.STUDY, keys.build(), MOST_MATCHES, ALLOWED));
     }
 
     private static List<DataSet> images(QueryUser query, String study, DataSet series) throws SearchException {
@@ -124,34 +123,12 @@ public final class PhotographSearch {
                 .put(Attributes.STUDY_INSTANCE_UID, study)
                 .put(Attributes.SERIES_INSTANCE_UID, seriesUid)
                 .build();
-        return matches(query.find(QueryLevel.IMAGE, keys, MOST_MATCHES, ALLOWED));
+        return Searches.matches("archive", query.find(QueryLevel.IMAGE, keys, MOST_MATCHES, ALLOWED));
     }
 
     private static DataSet.Builder empty(List<Attribute> keys) {
         DataSet.Builder builder = DataSet.builder();
         keys.forEach(builder::putEmpty);
         return builder;
-    }
-
-    private static List<DataSet> matches(QueryOutcome outcome) throws SearchException {
-        if (outcome instanceof QueryOutcome.Complete complete) {
-            return complete.matches();
-        }
-        if (outcome instanceof QueryOutcome.CutShort cutShort) {
-            throw new SearchException("the search was stopped (%s); ask for less".formatted(cutShort.reason()));
-        }
-        if (outcome instanceof QueryOutcome.Refused refused) {
-            throw new SearchException("the archive answered %s %s"
-                    .formatted(refused.status(), refused.comment())
-                    .strip());
-        }
-        if (outcome instanceof QueryOutcome.NotSent notSent) {
-            throw new SearchException(notSent.reason());
-        }
-        if (outcome instanceof QueryOutcome.Unknown unknown) {
-            throw new SearchException(
-                    "the last answer never came: " + unknown.cause().getMessage());
-        }
-        throw new AssertionError(outcome);
     }
 }
