@@ -25,9 +25,12 @@ import vestibule.dicom.dict.Uids;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
+import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationListener;
 import vestibule.dicom.net.Deadlines;
+import vestibule.dicom.net.Message;
 import vestibule.dicom.service.CommitmentRequest;
+import vestibule.dicom.service.ProvidedService;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.RefusedException;
 import vestibule.dicom.service.ServiceProvider;
@@ -48,7 +51,15 @@ public final class ScriptedArchive implements AutoCloseable {
     private final Map<Uid, HeldObject> held = new LinkedHashMap<>();
     private final Map<Uid, byte[]> encoded = new LinkedHashMap<>();
     private final Set<Uid> promised = new HashSet<>();
+    private final Set<Uid> asked = new HashSet<>();
     private final List<Report> late = new ArrayList<>();
+    private final List<ProvidedService> services = List.of(
+            new VerificationProvider(),
+            new ScriptedStorage(this),
+            new ScriptedCommitment(this),
+            new ScriptedRetrieval(this),
+            new QueryProvider(
+                    Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND, (keys, calling) -> find(keys)));
     private final AtomicInteger arrivals = new AtomicInteger();
     private final AtomicInteger requests = new AtomicInteger();
     private final Deadlines deadlines;
@@ -124,7 +135,7 @@ public final class ScriptedArchive implements AutoCloseable {
         return new LinkedHashMap<>(held);
     }
 
-    /** The objects it said it would keep, in reports that were taken. */
+    /** The objects it said it would keep, in reports that it sent. */
     public synchronized Set<Uid> promised() {
         return Set.copyOf(promised);
     }
@@ -173,12 +184,12 @@ public final class ScriptedArchive implements AutoCloseable {
     }
 
     private boolean deliver(Report report) {
-        boolean taken = reportTo.map(bridge -> ScriptedCommitment.deliver(report, TITLE, bridge, deadlines))
-                .orElse(false);
-        if (taken) {
-            hasPromised(report);
+        Optional<ApplicationEntity> bridge = reportTo;
+        if (bridge.isEmpty()) {
+            return false;
         }
-        return taken;
+        isPromising(report);
+        return ScriptedCommitment.deliver(report, TITLE, bridge.get(), deadlines);
     }
 
     /** An object came; the answer to give. */
@@ -204,6 +215,7 @@ public final class ScriptedArchive implements AutoCloseable {
     Promise asked(CommitmentRequest request) {
         List<SopReference> having;
         synchronized (this) {
+            asked.add(request.transaction());
             having = request.objects().stream()
                     .filter(object -> held.containsKey(object.sopInstance()))
                     .toList();
@@ -223,9 +235,24 @@ public final class ScriptedArchive implements AutoCloseable {
         }
     }
 
-    /** A report was taken by the bridge. */
-    synchronized void hasPromised(Report report) {
-        report.committed().forEach(object -> promised.add(object.sopInstance()));
+    /** A report goes out. It counts as a promise whether its arrival is confirmed or not, but only if it is one: asked for, and of sense. */
+    synchronized void isPromising(Report report) {
+        boolean sense = report.eventType() == 2 || (report.eventType() == 1 && report.failed().isEmpty());
+        boolean both = report.committed().stream().anyMatch(report.failed()::contains);
+        if (asked.contains(report.transaction()) && sense && !both) {
+            report.committed().forEach(object -> promised.add(object.sopInstance()));
+        }
+    }
+
+    /** Whatever comes while an answer of the bridge is awaited. */
+    void serve(Association on, Message request) throws IOException {
+        for (ProvidedService service : services) {
+            if (service.contexts().stream().anyMatch(context -> request.context().accepts(context.abstractSyntax()))) {
+                service.handle(on, request);
+                return;
+            }
+        }
+        throw on.violation(request.command().field() + " came on a context that nothing serves");
     }
 
     synchronized Optional<byte[]> bytes(Uid sopInstance) {

@@ -55,11 +55,15 @@ final class ScriptedCommitment implements ProvidedService {
         }
         association.send(
                 request.context(), request.command().response(promise.status().get(), false));
+        // The bridge need not wait for the report: its next object may come first
+        association.onRequest(archive::serve);
         for (Report report : promise.reports()) {
             if (report.way() != Way.SAME_ASSOCIATION) {
                 archive.elsewhere(report);
-            } else if (send(association, request.context(), report)) {
-                archive.hasPromised(report);
+            } else {
+                archive.isPromising(report);
+                boolean taken = send(association, request.context(), report);
+                LOG.debug("a report on the same association was {}", taken ? "taken" : "not taken");
             }
         }
     }

@@ -114,7 +114,7 @@ final class Bench implements AutoCloseable {
                 new OnThisThread());
         Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE");
         Drain drain = new Drain(new ArchiveSession.Line(archive, TITLE, site.deadlines()), shipping, reports);
-        this.delivering = new Delivering(keeping.outbox(), originals, drain, clock, backoff);
+        this.delivering = new Delivering(keeping.outbox(), originals, drain, Optional.empty(), clock, backoff);
     }
 
     /** Starts as the service does, over whatever an earlier one left. */
