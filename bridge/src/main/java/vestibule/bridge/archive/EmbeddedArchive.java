@@ -17,17 +17,27 @@ import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.AssociationListener;
 import vestibule.dicom.service.CommitmentProvider;
+import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
 import vestibule.dicom.service.RefusedException;
+import vestibule.dicom.service.RetrieveProvider;
 import vestibule.dicom.service.ServiceProvider;
 import vestibule.dicom.service.Status;
 import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
- * A small archive over a folder: verification, storage, commitment and study-root queries (PS3.4 A, B, C.6.2, J). For demonstration and tests only: it
- * has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
+                        (identifier, calling) -> find(objects, identifier)),
+                new RetrieveProvider(
+                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
+        try {
+            return new EmbeddedArchive(
+                    services.listen(address, AcceptorSettings.of(title, services.contexts())), office);
+        } catch (IOException e) {
+            office.close();
+            throw e;
+        }
  */
 public final class EmbeddedArchive implements AutoCloseable {
 
@@ -70,13 +80,15 @@ public final class EmbeddedArchive implements AutoCloseable {
                 new VerificationProvider(),
                 new CommitmentProvider(office),
                 new StorageProvider(
-                        storageClasses(),
-                        transferSyntaxes(),
-                        objects.folder(),
-                        LONGEST_OBJECT,
-                        received -> store(objects, received)),
+                                storageClasses(),
+                                transferSyntaxes(),
+                                objects.folder(),
+                                LONGEST_OBJECT,
+                                received -> store(objects, received))
+                        .givingBack(),
                 new QueryProvider(
                         Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
+<<<<<<< HEAD
                         (identifier, calling) -> find(objects, identifier))));
         try {
             return new EmbeddedArchive(
@@ -85,6 +97,12 @@ public final class EmbeddedArchive implements AutoCloseable {
             office.close();
             throw e;
         }
+=======
+                        (identifier, calling) -> find(objects, identifier)),
+                new RetrieveProvider(
+                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
+        return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
+>>>>>>> main
     }
 
     /** The port it listens on. */
@@ -135,6 +153,16 @@ public final class EmbeddedArchive implements AutoCloseable {
     private static QueryProvider.Answer find(ArchiveFolder objects, DataSet identifier) throws RefusedException {
         try {
             return new QueryProvider.Answer(StudyRootQuery.answers(identifier, objects.objects()).stream(), true);
+        } catch (QueryException e) {
+            throw new RefusedException(Status.DOES_NOT_MATCH_SOP_CLASS, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static List<Path> retrieve(ArchiveFolder objects, DataSet identifier) throws RefusedException {
+        try {
+            return StudyRootQuery.wanted(identifier, objects.objects()).stream()
+                    .map(objects::file)
+                    .toList();
         } catch (QueryException e) {
             throw new RefusedException(Status.DOES_NOT_MATCH_SOP_CLASS, String.valueOf(e.getMessage()));
         }

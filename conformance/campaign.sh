@@ -1,0 +1,101 @@
+#!/usr/bin/env bash
+# Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
+# Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
+#        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
+#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes [COUNT]
+#                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
+# Build first (mvn -DskipTests package).
+set -euo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+house="$root/conformance/target/test-classes:$root/conformance/target/classes"
+for module in bridge validator dicom samples; do house="$house:$root/$module/target/classes"; done
+
+# Other people's jars that tests need, found once for each state of the POMs.
+jars() {
+  local list="$root/conformance/target/campaign-class-path"
+  if [ ! -s "$list" ] || [ "$root/conformance/pom.xml" -nt "$list" ] || [ "$root/pom.xml" -nt "$list" ]; then
+    mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -DskipTests package \
+      dependency:build-classpath -DincludeScope=test -Dmdep.outputFile="$list" >&2
+  fi
+  cat "$list"
+}
+
+# Class#method of every fuzz target.
+targets() {
+  local file method
+  for file in "$root"/conformance/src/test/java/vestibule/conformance/fuzz/*FuzzTest.java; do
+    for method in $(sed -n '/@FuzzTest/,/(/s/^ *void \([a-zA-Z]*\)(.*/\1/p' "$file"); do
+      echo "$(basename "$file" .java)#$method"
+    done
+  done
+}
+
+fuzz() {
+  local seconds=${1:-60} target class method work inputs found=0
+  local class_path; class_path="$house:$(jars)"
+  work="$root/conformance/target/fuzz"
+  for target in $(targets); do
+    class=${target%#*} method=${target#*#}
+    # Inputs that crash go straight to where ordinary runs replay them.
+    inputs="$root/conformance/src/test/resources/vestibule/conformance/fuzz/${class}Inputs/$method"
+    mkdir -p "$inputs" "$work/$target"
+    java -Xmx512m -cp "$class_path" com.code_intelligence.jazzer.Jazzer \
+      --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
+      --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
+      -max_total_time="$seconds" -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+      "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { found=1; echo "$target: a find, see $work/$target.log"; }
+    printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
+  done
+  return "$found"
+}
+
+large() {
+  local class_path; class_path="$house:$(jars)"
+  java -Xmx64m -cp "$class_path" vestibule.conformance.bench.LargeObject "$@"
+}
+
+# The test that holds a proof of delivery.
+proof_of() {
+  case "$1" in
+    cuts | failures) echo PowerCutsTest ;;
+    edges | offsets | eaten | stalls | outage) echo LinkFaultsTest ;;
+    statuses) echo StatusesTest ;;
+    commitments) echo CommitmentCasesTest ;;
+    pulled | writers | many | full) echo SourceFaultsTest ;;
+    kills) echo KillsTest ;;
+    nodes) echo TwoNodesTest ;;
+  esac
+}
+
+# Runs one proof with its full count, or with COUNT, and prints its figures.
+delivery_proof() {
+  local name=$1 count=${2:-} words
+  words="-Dvestibule.campaign=$name"
+  [ -z "$count" ] || words="$words -Dvestibule.campaign.count=$count"
+  rm -f "$root/conformance/target/campaign.txt"
+  mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -Dtest="$(proof_of "$name")" \
+    -Dsurefire.failIfNoSpecifiedTests=false -Dsurefire.argLine="$words" test >&2
+  grep "^$name " "$root/conformance/target/campaign.txt"
+}
+
+delivery() {
+  local name
+  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes; do
+    delivery_proof "$name"
+  done
+}
+
+name=${1:-}
+[ $# -eq 0 ] || shift
+case "$name" in
+  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | nodes)
+    delivery_proof "$name" "$@"
+    ;;
+  delivery) delivery ;;
+  fuzz | large) "$name" "$@" ;;
+  *)
+    sed -n '2,7s/^# //p' "${BASH_SOURCE[0]}" >&2
+    exit 2
+    ;;
+esac
