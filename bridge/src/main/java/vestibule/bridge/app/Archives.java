@@ -31,6 +31,16 @@ final class Archives {
         }
     }
 
+    /** The archive of the settings, if they name one. */
+    static Optional<Destination> ofSettings(Settings settings) throws Failure {
+        Optional<String> url = settings.running().archive().url();
+        try {
+            return url.isPresent() ? Optional.of(Destination.parse(url.get())) : Optional.empty();
+        } catch (DestinationException e) {
+            throw new Failure(Exit.WRONG_SETTINGS, "[archive] url %s.".formatted(e.getMessage()));
+        }
+    }
+
     static String ourTitle(Arguments arguments) throws Failure, IOException {
         Settings settings = SettingsFile.of(arguments);
         Optional<String> given = arguments.text("calling-ae", VR.AE);

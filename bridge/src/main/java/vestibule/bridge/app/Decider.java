@@ -51,8 +51,7 @@ final class Decider implements Deciding {
      * @param studying who finds the studies; without it, photographs of one patient and day share one
      * @param clock for the zone that cameras run in where the practice names none
      */
-    Decider(
-            Settings settings, Directories directories, Viewing viewing, Optional<Studying> studying, Clock clock) {
+    Decider(Settings settings, Directories directories, Viewing viewing, Optional<Studying> studying, Clock clock) {
         this.settings = settings;
         this.rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
@@ -118,7 +117,8 @@ final class Decider implements Deciding {
         private static boolean spoken(Candidate candidate) {
             List<Ground> grounds = before(candidate).map(DecisionText::grounds).orElse(List.of());
             return candidate.statements().stream()
-                    .anyMatch(word -> grounds.stream().noneMatch(ground -> !ground.at().isBefore(word.at())));
+                    .anyMatch(word ->
+                            grounds.stream().noneMatch(ground -> !ground.at().isBefore(word.at())));
         }
 
         private static boolean otherPatient(Candidate candidate, Ruling ruling) {
@@ -168,8 +168,7 @@ final class Decider implements Deciding {
             List<Frame> frames = frames();
             Directories.Opened opened = directories.open(days(frames));
             Assignments assignments = new Assignments(
-                    new Sittings(
-                            settings.cameras().pause(), settings.cameras().merge(), opened.diary()),
+                    new Sittings(settings.cameras().pause(), settings.cameras().merge(), opened.diary()),
                     new Matching(opened.all(), settings.practice().issuer()),
                     checks);
             Map<String, Candidate> byKey = candidates.stream()
@@ -236,11 +235,7 @@ final class Decider implements Deciding {
             } else if (mark.isPresent() && mark.get() instanceof Frame.Broken broken) {
                 rulings.put(
                         candidate.photo(),
-                        doubt(
-                                candidate,
-                                broken.reason().code(),
-                                broken.reason().sentence(),
-                                DecisionText.NOTHING));
+                        doubt(candidate, broken.reason().code(), broken.reason().sentence(), DecisionText.NOTHING));
             }
         }
 
@@ -276,7 +271,9 @@ final class Decider implements Deciding {
             Sitting sitting = new Sitting(
                     match instanceof Match.Certain certain ? Optional.of(certain.patient()) : Optional.empty(),
                     match instanceof Match.Certain certain
-                            ? certain.appointments().stream().map(VisitStudying::order).toList()
+                            ? certain.appointments().stream()
+                                    .map(VisitStudying::order)
+                                    .toList()
                             : List.of(),
                     candidates.stream()
                             .map(candidate -> new Sitting.Shot(
@@ -291,7 +288,9 @@ final class Decider implements Deciding {
                             candidates.stream().map(candidate -> Visit.UNSAID).toList(), "nobody was asked");
             for (int i = 0; i < candidates.size(); i++) {
                 Candidate candidate = candidates.get(i);
-                Visit visit = studied instanceof Studying.Visits visits ? visits.visits().get(i) : Visit.UNSAID;
+                Visit visit = studied instanceof Studying.Visits visits
+                        ? visits.visits().get(i)
+                        : Visit.UNSAID;
                 Ruling ruling = rule(candidate, match(candidate), looks.get(i), visit);
                 rulings.put(
                         candidate.photo(),
@@ -311,15 +310,15 @@ final class Decider implements Deciding {
                     Optional.empty(), Optional.empty(), visit, frame.clock(), clockGrounds(candidate, frame));
             if (look instanceof Viewing.Seen seen) {
                 decision = decision.with(seen.shown()).with(seen.grounds());
-            } else if (look instanceof Viewing.Unsure unsure && unsure.proposal().isPresent()) {
+            } else if (look instanceof Viewing.Unsure unsure
+                    && unsure.proposal().isPresent()) {
                 decision = decision.with(unsure.proposal().get().shown());
             }
             if (match instanceof Match.Certain certain) {
                 decision = decision.with(certain.patient()).with(grounds(certain));
             } else if (match instanceof Match.Doubt doubt) {
                 decision = doubt.proposal().map(decision::with).orElse(decision);
-                return doubt(
-                        candidate, doubt.reason().code(), doubt.reason().sentence(), decision);
+                return doubt(candidate, doubt.reason().code(), doubt.reason().sentence(), decision);
             }
             if (look instanceof Viewing.Unsure unsure) {
                 return doubt(candidate, unsure.reason(), unsure.message(), decision);
@@ -359,8 +358,8 @@ final class Decider implements Deciding {
                                 .correction()
                                 .map(correction -> correction.turn())
                                 .orElse(Turn.NONE));
-                boolean loses = !turn.edgeLoss(frame(candidate).photo().jpeg().frame())
-                        .isNone();
+                boolean loses =
+                        !turn.edgeLoss(frame(candidate).photo().jpeg().frame()).isNone();
                 boolean refused = settings.practice()
                         .pictures()
                         .edge(settings.practice().pictures().keepRaw())

@@ -57,7 +57,8 @@ final class Delivering {
         if (due) {
             judge(drain.run());
         }
-        boolean readBack = readingBack.isPresent() && failures == 0 && readingBack.get().step() > 0;
+        boolean readBack =
+                readingBack.isPresent() && failures == 0 && readingBack.get().step() > 0;
         return due || readBack;
     }
 

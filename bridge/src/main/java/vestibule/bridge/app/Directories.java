@@ -1,9 +1,9 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Set;
-import java.time.LocalDate;
 import vestibule.bridge.patient.Diary;
 import vestibule.bridge.patient.Directory;
 

@@ -26,8 +26,8 @@ final class FrameReader {
     private final Cameras cameras;
     private final Patients patients;
     private final CardReader cards = new CardReader();
-    private final Map<String, CardReader.Reading> read = Collections.synchronizedMap(
-            new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<String, CardReader.Reading> read =
+            Collections.synchronizedMap(new LinkedHashMap<>(16, 0.75f, true) {
                 private static final long serialVersionUID = 1L;
 
                 @Override

@@ -97,7 +97,10 @@ final class IntakeCommand implements Command {
         for (Path source : sources) {
             whole &= take(session, originals, source);
         }
-        Deciding deciding = understanding.deciding(session.settings());
+        Deciding deciding = understanding.deciding(
+                session.settings(),
+                Archives.ofSettings(session.settings()),
+                session.settings().callingAe().orElse(Archives.OUR_TITLE));
         new DecidingDesk(
                         session.keeping().outbox().rulings(),
                         originals,

@@ -29,8 +29,7 @@ final class KnownDirectories implements Directories {
     private final Optional<PatientSearch> archive;
     private final Optional<WorklistSearch> worklist;
 
-    private KnownDirectories(
-            Patients patients, Optional<PatientSearch> archive, Optional<WorklistSearch> worklist) {
+    private KnownDirectories(Patients patients, Optional<PatientSearch> archive, Optional<WorklistSearch> worklist) {
         this.patients = patients;
         this.archive = archive;
         this.worklist = worklist;
@@ -71,7 +70,8 @@ final class KnownDirectories implements Directories {
         if (worklist.isPresent()) {
             all.add(new Worklist(worklist.get()));
             for (LocalDate day : patients.oneChair() ? days : Set.<LocalDate>of()) {
-                appointments.addAll(items(worklist.get(), question(Optional.empty(), Optional.empty(), Optional.of(day))));
+                appointments.addAll(
+                        items(worklist.get(), question(Optional.empty(), Optional.empty(), Optional.of(day))));
             }
         }
         if (patients.dayList().isPresent()) {

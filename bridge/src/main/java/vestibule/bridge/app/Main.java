@@ -25,8 +25,16 @@ import vestibule.dicom.io.DicomFormatException;
 /** The command {@code vestibule}: the first word names a command, the rest is its own. */
 public final class Main {
 
+    private static final Clock CLOCK = Clock.system(ZoneId.systemDefault());
+    private static final Understanding UNDERSTANDING = new Workshop(CLOCK);
+
     private static final List<Command> COMMANDS = List.of(
-            new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
+            new IntakeCommand(UNDERSTANDING, CLOCK, time -> new Bell().await(time)),
+            new RunCommand(UNDERSTANDING, CLOCK),
+            new StatusCommand(CLOCK),
+            new SettleCommand(UNDERSTANDING, CLOCK),
+            new SupportCommand(CLOCK),
+            new WrapCommand(CLOCK, scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
             new SetsCommand(),
@@ -34,7 +42,7 @@ public final class Main {
             new SendCommand(),
             new ProbeCommand(),
             new PatientsCommand(),
-            new WorklistCommand(Clock.system(ZoneId.systemDefault())),
+            new WorklistCommand(CLOCK),
             new ArchiveCommand());
 
     private static final String CAUTION = """

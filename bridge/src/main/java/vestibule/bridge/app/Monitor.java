@@ -129,12 +129,11 @@ final class Monitor implements AutoCloseable {
         metrics.single(
                 "vestibule_archive_failures", "Failures to reach the archive in a row.", service.archiveFailures());
         metrics.single("vestibule_sources_hanging", "Sources that do not answer.", service.hanging());
-        metrics.single(
-                "vestibule_disk_free_bytes",
-                "Free bytes on the disk of the home.",
-                (double) service.keeping().folder().toFile().getUsableSpace());
+        metrics.single("vestibule_disk_free_bytes", "Free bytes on the disk of the home.", (double)
+                service.keeping().folder().toFile().getUsableSpace());
         Runtime runtime = Runtime.getRuntime();
-        metrics.single("vestibule_heap_used_bytes", "Heap in use.", (double) (runtime.totalMemory() - runtime.freeMemory()));
+        metrics.single(
+                "vestibule_heap_used_bytes", "Heap in use.", (double) (runtime.totalMemory() - runtime.freeMemory()));
         return new Answer(OK, METRICS, metrics.text());
     }
 

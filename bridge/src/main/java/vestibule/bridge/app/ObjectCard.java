@@ -76,7 +76,10 @@ final class ObjectCard {
                 item.text(Attributes.CODE_VALUE).orElse(""),
                 item.text(Attributes.CODING_SCHEME_DESIGNATOR).orElse(""),
                 item.text(Attributes.CODE_MEANING).orElse(""));
-        return ViewCatalogue.standard().tooth(code).map(tooth -> tooth.words(notation)).orElse(code.meaning());
+        return ViewCatalogue.standard()
+                .tooth(code)
+                .map(tooth -> tooth.words(notation))
+                .orElse(code.meaning());
     }
 
     private static String said(DataSet object) {

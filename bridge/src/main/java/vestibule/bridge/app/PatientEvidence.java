@@ -38,8 +38,8 @@ final class PatientEvidence {
             return Optional.of(
                     card.mirrored()
                             ? new Frame.Broken(Reason.CARD_MIRRORED)
-                            : new Frame.Start(new Evidence.PatientCard(
-                                    card.who(), candidate.takenIn(), candidate.photo())));
+                            : new Frame.Start(
+                                    new Evidence.PatientCard(card.who(), candidate.takenIn(), candidate.photo())));
         }
         if (code instanceof CardReader.Text text
                 && patients.codeId()
@@ -82,8 +82,7 @@ final class PatientEvidence {
         List<Evidence> all = new ArrayList<>();
         for (NamePattern pattern : patients.names()) {
             pattern.read(candidate.name())
-                    .ifPresent(who -> all.add(
-                            new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern)));
+                    .ifPresent(who -> all.add(new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern)));
         }
         cameraText
                 .flatMap(text -> patients.cameraPattern().read(text))

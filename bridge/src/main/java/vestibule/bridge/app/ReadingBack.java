@@ -60,7 +60,8 @@ final class ReadingBack {
                 return false;
             }
             Path fetched = Files.createDirectories(folder.resolve("fetched"));
-            ReadBack.Outcome outcome = readBack.compare(DicomFile.read(ours.get().file()), fetched);
+            ReadBack.Outcome outcome =
+                    readBack.compare(DicomFile.read(ours.get().file()), fetched);
             Shipping.clear(fetched);
             return record(object, consignment, outcome);
         } catch (Failure e) {

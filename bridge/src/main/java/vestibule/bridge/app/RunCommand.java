@@ -96,7 +96,11 @@ final class RunCommand implements Command {
                 arguments.text("calling-ae", VR.AE).or(settings::callingAe).orElse(Archives.OUR_TITLE);
         Path scratch = Files.createDirectories(keeping.folder().resolve("scratch"));
         return new Service.Parts(
-                settings, archive, ourTitle, understanding.deciding(settings), understanding.making(settings, scratch));
+                settings,
+                archive,
+                ourTitle,
+                understanding.deciding(settings, Optional.of(archive), ourTitle),
+                understanding.making(settings, scratch));
     }
 
     private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal)

@@ -175,8 +175,7 @@ final class Service implements AutoCloseable {
                         backoff(),
                         RandomGenerator.getDefault()),
                 makers);
-        ArchiveSession.Line line =
-                new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT);
+        ArchiveSession.Line line = new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT);
         Drain drain = new Drain(line, shipping, reports);
         Delivering delivering =
                 new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());

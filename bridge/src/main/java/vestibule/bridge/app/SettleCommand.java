@@ -28,7 +28,8 @@ final class SettleCommand implements Command {
             "teeth", "teeth",
             "like", "like",
             "set", "set",
-            "stage", "stage");
+            "stage", "stage",
+            "study", "study");
 
     private final Understanding understanding;
     private final Clock clock;
@@ -67,6 +68,7 @@ final class SettleCommand implements Command {
         options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));
         options.addOption(Given.value("set", "ID", "the set its sitting follows; vestibule sets lists them"));
         options.addOption(Given.value("stage", "WORDS", "the stage of treatment it shows"));
+        options.addOption(Given.value("study", "UID", "the study it belongs to, or new"));
         options.addOption(Given.flag("not-a-photograph", "it is no photograph to file, such as a patient card"));
         options.addOption(Given.flag("accept", "what is proposed is right, or what came up may stand"));
         options.addOption(Given.flag("discard", "it is not to be filed"));
@@ -95,7 +97,10 @@ final class SettleCommand implements Command {
             new DecidingDesk(
                             keeping.outbox().rulings(),
                             originals,
-                            understanding.deciding(settings),
+                            understanding.deciding(
+                                    settings,
+                                    Archives.ofSettings(settings),
+                                    settings.callingAe().orElse(Archives.OUR_TITLE)),
                             clock,
                             new Backoff(RandomGenerator.getDefault()))
                     .step(source ->

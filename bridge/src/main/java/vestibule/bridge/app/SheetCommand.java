@@ -88,7 +88,9 @@ final class SheetCommand implements Command {
             return List.of(path);
         }
         try (Stream<Path> files = Files.walk(path)) {
-            return files.filter(file -> file.toString().endsWith(".dcm")).sorted().toList();
+            return files.filter(file -> file.toString().endsWith(".dcm"))
+                    .sorted()
+                    .toList();
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
@@ -160,8 +162,6 @@ final class SheetCommand implements Command {
     }
 
     private static String day(String date) {
-        return date.length() == 8
-                ? date.substring(0, 4) + "-" + date.substring(4, 6) + "-" + date.substring(6)
-                : date;
+        return date.length() == 8 ? date.substring(0, 4) + "-" + date.substring(4, 6) + "-" + date.substring(6) : date;
     }
 }

@@ -81,7 +81,8 @@ final class SupportCommand implements Command {
         for (String property : List.of("java.version", "java.vendor", "os.name", "os.version", "os.arch")) {
             text.append("%s: %s\n".formatted(property, System.getProperty(property, "?")));
         }
-        return text.append("heap: %d MB\n".formatted(Runtime.getRuntime().maxMemory() >> 20)).toString();
+        return text.append("heap: %d MB\n".formatted(Runtime.getRuntime().maxMemory() >> 20))
+                .toString();
     }
 
     /** Numbers, words from closed lists, and whether something is set; no text of the practice's own. */
@@ -95,7 +96,9 @@ final class SupportCommand implements Command {
         values.put("archive.reporters", archive.reporters().size());
         values.put("archive.url", archive.url().isPresent() ? "set" : "not set");
         values.put("home.database", running.home().database().isPresent() ? "PostgreSQL" : "SQLite");
-        values.put("home.keep-copies", running.home().keepCopies().map(Object::toString).orElse("for ever"));
+        values.put(
+                "home.keep-copies",
+                running.home().keepCopies().map(Object::toString).orElse("for ever"));
         values.put("home.reserve", running.home().reserve());
         values.put("intake.folders", running.intake().folders().size());
         values.put("intake.hangs", running.intake().hangs());
@@ -114,7 +117,8 @@ final class SupportCommand implements Command {
             text.append("photographs %s: %d\n".formatted(state.word(), counts.getOrDefault(state, 0)));
         }
         outbox.overview().objects().forEach((state, count) -> text.append("objects %s: %d\n".formatted(state, count)));
-        text.append("commitment requests open: %d\n".formatted(outbox.commitments().open()));
+        text.append(
+                "commitment requests open: %d\n".formatted(outbox.commitments().open()));
         int number = 0;
         for (Overview.Source source : outbox.overview().sources()) {
             number++;

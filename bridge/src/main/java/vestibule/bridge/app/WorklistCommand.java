@@ -51,7 +51,10 @@ final class WorklistCommand implements Command {
     @Override
     public Options options() {
         return Given.all(
-                Given.value("to", "URL", "the practice system: dicom://HOST:PORT/CALLED_AE; else patients.worklist of the settings"),
+                Given.value(
+                        "to",
+                        "URL",
+                        "the practice system: dicom://HOST:PORT/CALLED_AE; else patients.worklist of the settings"),
                 Given.value("calling-ae", "TITLE", "our own AE title; else the one of the settings, else VESTIBULE"),
                 Given.value("date", "YYYY-MM-DD", "the day; else today"),
                 Given.value("patient-id", "ID", "only this Patient ID, on any day unless --date is given"),
@@ -72,20 +75,14 @@ final class WorklistCommand implements Command {
         Optional<LocalDate> day =
                 arguments.date("date").or(() -> id.isPresent() ? Optional.empty() : Optional.of(LocalDate.now(clock)));
         WorklistSearch.Question question = new WorklistSearch.Question(
-                id,
-                Optional.empty(),
-                day,
-                day,
-                arguments.text("station", VR.AE),
-                arguments.text("modality", VR.CS));
+                id, Optional.empty(), day, day, arguments.text("station", VR.AE), arguments.text("modality", VR.CS));
         try {
-            List<Map<String, String>> rows =
-                    new WorklistSearch(system, Archives.ourTitle(arguments), Deadlines.DEFAULT)
-                            .items(question).stream()
-                                    .flatMap(item -> Known.of(item, Evidence.Source.WORKLIST).stream())
-                                    .map(WorklistCommand::row)
-                                    .sorted(Comparator.comparing(row -> row.getOrDefault("start", "") + row.get("id")))
-                                    .toList();
+            List<Map<String, String>> rows = new WorklistSearch(system, Archives.ourTitle(arguments), Deadlines.DEFAULT)
+                    .items(question).stream()
+                            .flatMap(item -> Known.of(item, Evidence.Source.WORKLIST).stream())
+                            .map(WorklistCommand::row)
+                            .sorted(Comparator.comparing(row -> row.getOrDefault("start", "") + row.get("id")))
+                            .toList();
             print(rows, arguments.has("json"), terminal);
             return Exit.FINE;
         } catch (SearchException e) {
@@ -99,7 +96,8 @@ final class WorklistCommand implements Command {
         Optional<String> url = arguments.text("to").or(() -> settings.patients().worklist());
         if (url.isEmpty()) {
             throw new Failure(
-                    Exit.USAGE, "--to is missing, and the settings have no patients.worklist; name the practice system.");
+                    Exit.USAGE,
+                    "--to is missing, and the settings have no patients.worklist; name the practice system.");
         }
         try {
             return Destination.parse(url.get());
@@ -125,8 +123,7 @@ final class WorklistCommand implements Command {
         row.put("issuer", known.patient().issuer().orElse(""));
         row.put("born", known.patient().birthDate().map(LocalDate::toString).orElse(""));
         row.put("sex", known.patient().sex().orElse(""));
-        row.put(
-                "accession", appointment.flatMap(Known.Appointment::accession).orElse(""));
+        row.put("accession", appointment.flatMap(Known.Appointment::accession).orElse(""));
         row.put("what", appointment.flatMap(Known.Appointment::description).orElse(""));
         row.put("study", appointment.flatMap(Known.Appointment::study).orElse(""));
         return row;

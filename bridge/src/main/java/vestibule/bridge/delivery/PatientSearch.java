@@ -77,9 +77,8 @@ public final class PatientSearch {
                                 QueryUser.proposal(QueryLevel.Model.STUDY_ROOT))),
                 archive,
                 deadlines)) {
-            boolean patients = association
-                    .accepted(QueryLevel.Model.PATIENT_ROOT.find())
-                    .isPresent();
+            boolean patients =
+                    association.accepted(QueryLevel.Model.PATIENT_ROOT.find()).isPresent();
             QueryLevel.Model model = patients ? QueryLevel.Model.PATIENT_ROOT : QueryLevel.Model.STUDY_ROOT;
             return Searches.matches(
                     "archive",

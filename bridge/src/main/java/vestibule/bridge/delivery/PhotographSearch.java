@@ -93,7 +93,8 @@ public final class PhotographSearch {
                         .putEmpty(Attributes.SERIES_INSTANCE_UID)
                         .put(Attributes.MODALITY, "XC")
                         .build();
-                for (DataSet series : Searches.matches("archive", query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
+                for (DataSet series :
+                        Searches.matches("archive", query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
                     images(query, studyUid, series).forEach(image -> found.add(new Found(study, image)));
                 }
             }

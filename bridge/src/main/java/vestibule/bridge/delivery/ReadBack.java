@@ -78,8 +78,8 @@ public final class ReadBack {
         if (sopClass.isEmpty() || keys.isEmpty()) {
             return new Outcome.Unsaid("the object lacks the identifiers it is fetched by");
         }
-        SupportedContext context =
-                SupportedContext.provider(sopClass.get(), List.of(ours.transferSyntax().uid()));
+        SupportedContext context = SupportedContext.provider(
+                sopClass.get(), List.of(ours.transferSyntax().uid()));
         Path fetched = folder.resolve(FETCHED);
         StorageProvider storage = new StorageProvider(
                 List.of(sopClass.get()),
@@ -122,7 +122,8 @@ public final class ReadBack {
         }
         List<String> identity = Identity.changed(ours.dataSet(), theirs.dataSet());
         if (!identity.isEmpty()) {
-            return new Outcome.Different("it is kept under another patient's data (%s)".formatted(String.join(", ", identity)));
+            return new Outcome.Different(
+                    "it is kept under another patient's data (%s)".formatted(String.join(", ", identity)));
         }
         List<Bulk> here = picture(ours);
         List<Bulk> there = picture(theirs);

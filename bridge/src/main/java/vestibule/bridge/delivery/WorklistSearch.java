@@ -83,8 +83,8 @@ public final class WorklistSearch {
      * @throws IOException if no association comes about
      */
     public List<DataSet> items(Question question) throws IOException, SearchException {
-        try (Association association = Association.open(
-                AssociationRequest.of(calling, List.of(WorklistUser.proposal())), system, deadlines)) {
+        try (Association association =
+                Association.open(AssociationRequest.of(calling, List.of(WorklistUser.proposal())), system, deadlines)) {
             return Searches.matches(
                     "practice system", new WorklistUser(association).find(keys(question), MOST_MATCHES, ALLOWED));
         }

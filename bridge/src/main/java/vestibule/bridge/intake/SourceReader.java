@@ -151,7 +151,9 @@ public final class SourceReader {
             watched.put(file.name(), new Watched(file, now));
             return;
         }
-        if ((known.done && known.failures == 0) || now.isBefore(known.since.plus(settle)) || now.isBefore(known.again)) {
+        if ((known.done && known.failures == 0)
+                || now.isBefore(known.since.plus(settle))
+                || now.isBefore(known.again)) {
             return;
         }
         try {

@@ -62,8 +62,7 @@ public final class Consignments {
 
     /** The photograph that an object was made of, with the decision that stands. */
     public Optional<Consignment> of(String sopInstance) throws OutboxException {
-        return database.reading(handle -> handle.createQuery(
-                        """
+        return database.reading(handle -> handle.createQuery("""
                         SELECT hash, decision, photo.revision, attempts FROM photo
                         JOIN dicom_object o ON o.photo = photo.hash AND o.revision = photo.revision
                         WHERE o.sop_instance = :instance AND decision IS NOT NULL""")

@@ -13,8 +13,8 @@ import java.util.Set;
 public final class Assignments {
 
     /** A card that failed may name somebody else, so that no other evidence makes up for it but a person's word. */
-    private static final Set<Reason> GRAVE = Set.of(
-            Reason.CARD_UNREADABLE, Reason.CARD_MIRRORED, Reason.ORDER_UNCLEAR, Reason.ANOTHER_APPOINTMENT);
+    private static final Set<Reason> GRAVE =
+            Set.of(Reason.CARD_UNREADABLE, Reason.CARD_MIRRORED, Reason.ORDER_UNCLEAR, Reason.ANOTHER_APPOINTMENT);
 
     private final Sittings sittings;
     private final Matching matching;
@@ -89,7 +89,8 @@ public final class Assignments {
         Optional<Reason> age = match instanceof Match.Certain certain
                 ? item.frame()
                         .taken()
-                        .flatMap(taken -> CaptureChecks.age(taken, certain.patient().birthDate()))
+                        .flatMap(taken ->
+                                CaptureChecks.age(taken, certain.patient().birthDate()))
                 : Optional.empty();
         return age.isPresent() ? new Match.Doubt(age.get(), Optional.empty()) : match;
     }
@@ -97,8 +98,6 @@ public final class Assignments {
     private Optional<Reason> stop(Item item, Sittings.Place place, List<Evidence> evidence) {
         return place.reason()
                 .filter(reason -> evidence.isEmpty() || GRAVE.contains(reason))
-                .or(() -> item.frame()
-                        .taken()
-                        .flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())));
+                .or(() -> item.frame().taken().flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())));
     }
 }

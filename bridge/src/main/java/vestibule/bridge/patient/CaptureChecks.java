@@ -35,7 +35,9 @@ public record CaptureChecks(ZoneId zone) {
         if (newYear && Duration.between(moment, takenIn).compareTo(FRESH) > 0) {
             return Optional.of(Reason.CLOCK_UNSET);
         }
-        return moment.isAfter(fileTime.plus(FILE_SLACK)) ? Optional.of(Reason.FILE_OLDER_THAN_PICTURE) : Optional.empty();
+        return moment.isAfter(fileTime.plus(FILE_SLACK))
+                ? Optional.of(Reason.FILE_OLDER_THAN_PICTURE)
+                : Optional.empty();
     }
 
     /** Whether it was taken before the patient was born. */

@@ -29,8 +29,7 @@ public final class CardPage {
         }
         return """
                 <svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %1$d %1$d" width="70mm" height="70mm" \
-                shape-rendering="crispEdges"><rect width="%1$d" height="%1$d" fill="#fff"/><path d="%2$s"/></svg>"""
-                .formatted(edge, path);
+                shape-rendering="crispEdges"><rect width="%1$d" height="%1$d" fill="#fff"/><path d="%2$s"/></svg>""".formatted(edge, path);
     }
 
     /** A page with the card of a patient. */
@@ -49,13 +48,12 @@ public final class CardPage {
                 <p>%s%s</p>
                 <p><small>Photograph this card first, straight on, before the first picture.</small></p>
                 </div></body></html>
-                """
-                .formatted(
-                        svg(patient),
-                        escaped(patient.name().toString()),
-                        patient.birthDate().map(Object::toString).orElse("(not known)"),
-                        escaped(patient.id()),
-                        patient.issuer().map(issuer -> " (" + escaped(issuer) + ")").orElse(""));
+                """.formatted(
+                svg(patient),
+                escaped(patient.name().toString()),
+                patient.birthDate().map(Object::toString).orElse("(not known)"),
+                escaped(patient.id()),
+                patient.issuer().map(issuer -> " (" + escaped(issuer) + ")").orElse(""));
     }
 
     /** One byte a square, 1 for black. */
@@ -70,6 +68,9 @@ public final class CardPage {
     }
 
     private static String escaped(String text) {
-        return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace("\"", "&quot;");
+        return text.replace("&", "&amp;")
+                .replace("<", "&lt;")
+                .replace(">", "&gt;")
+                .replace("\"", "&quot;");
     }
 }

@@ -71,10 +71,8 @@ public final class CardReader {
             }
             Luminance scaled = picture.scaled(edge, BORDER);
             try {
-                Result result = new QRCodeReader()
-                        .decode(
-                                new BinaryBitmap(new HybridBinarizer(scaled.source())),
-                                HINTS);
+                Result result =
+                        new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(scaled.source())), HINTS);
                 return reading(result);
             } catch (ReaderException noneOrUndecodable) {
                 code |= !(noneOrUndecodable instanceof NotFoundException);

@@ -31,7 +31,8 @@ public final class CardText {
     public static String write(Patient patient) {
         StringBuilder text = new StringBuilder(MARK + VERSION + "\n");
         text.append("id=").append(patient.id()).append('\n');
-        patient.issuer().ifPresent(issuer -> text.append("issuer=").append(issuer).append('\n'));
+        patient.issuer()
+                .ifPresent(issuer -> text.append("issuer=").append(issuer).append('\n'));
         text.append("name=").append(patient.name()).append('\n');
         patient.birthDate().ifPresent(day -> text.append("born=").append(day).append('\n'));
         return text + "check=" + check(text.toString());
@@ -73,8 +74,7 @@ public final class CardText {
                 && name.isPresent()
                 && born.isPresent() == day.isPresent();
         return whole
-                ? Optional.of(new Identity(
-                        id, issuer, name.filter(one -> !one.isEmpty()), day, Optional.empty()))
+                ? Optional.of(new Identity(id, issuer, name.filter(one -> !one.isEmpty()), day, Optional.empty()))
                 : Optional.empty();
     }
 

@@ -34,15 +34,7 @@ public final class DayList implements Directory {
     private static final long LARGEST_FILE = 1 << 20;
     private static final int MOST_ROWS = 5_000;
     private static final Set<String> COLUMNS = Set.of(
-            "patient-id",
-            "name",
-            "issuer",
-            "birth-date",
-            "sex",
-            "start",
-            "accession",
-            "study-uid",
-            "description");
+            "patient-id", "name", "issuer", "birth-date", "sex", "start", "accession", "study-uid", "description");
 
     private final List<Known> all;
 
@@ -72,7 +64,8 @@ public final class DayList implements Directory {
             checkHeader(file, rows.getHeaderNames());
             for (CSVRecord row : rows) {
                 if (all.size() == MOST_ROWS) {
-                    throw new DayListException("%s: has more than %d rows, which no day's list has".formatted(file, MOST_ROWS));
+                    throw new DayListException(
+                            "%s: has more than %d rows, which no day's list has".formatted(file, MOST_ROWS));
                 }
                 all.add(new Row(file, row).known());
             }
@@ -96,10 +89,15 @@ public final class DayList implements Directory {
     }
 
     private static void checkHeader(Path file, List<String> header) throws DayListException {
-        List<String> unknown = header.stream().filter(column -> !COLUMNS.contains(column)).toList();
+        List<String> unknown =
+                header.stream().filter(column -> !COLUMNS.contains(column)).toList();
         if (!unknown.isEmpty() || !header.containsAll(List.of("patient-id", "name"))) {
-            throw new DayListException("%s line 1: %d columns are not known or one is missing; expected patient-id and name, and may be %s"
-                    .formatted(file, unknown.size(), COLUMNS.stream().sorted().toList()));
+            throw new DayListException(
+                    "%s line 1: %d columns are not known or one is missing; expected patient-id and name, and may be %s"
+                            .formatted(
+                                    file,
+                                    unknown.size(),
+                                    COLUMNS.stream().sorted().toList()));
         }
     }
 

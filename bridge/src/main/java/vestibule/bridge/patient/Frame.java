@@ -12,8 +12,7 @@ import java.util.Optional;
  * @param taken when, by a clock put right
  * @param mark what it says about the frames after it, if it is a card or may be one
  */
-public record Frame(
-        String key, String name, String camera, Optional<LocalDateTime> taken, Optional<Mark> mark) {
+public record Frame(String key, String name, String camera, Optional<LocalDateTime> taken, Optional<Mark> mark) {
 
     /** A frame that begins something. */
     public sealed interface Mark {}

@@ -39,11 +39,14 @@ public record Known(Patient patient, Evidence.Source source, Optional<Appointmen
 
     /** The patient of a match at PATIENT or STUDY level, or of a worklist item; empty if it has no id. */
     public static Optional<Known> of(DataSet match, Evidence.Source source) {
-        Optional<String> id = match.text(Attributes.PATIENT_ID).map(String::strip).filter(text -> !text.isEmpty());
+        Optional<String> id =
+                match.text(Attributes.PATIENT_ID).map(String::strip).filter(text -> !text.isEmpty());
         return id.map(known -> new Known(
                 new Patient(
                         known,
-                        match.text(Attributes.ISSUER_OF_PATIENT_ID).map(String::strip).filter(text -> !text.isEmpty()),
+                        match.text(Attributes.ISSUER_OF_PATIENT_ID)
+                                .map(String::strip)
+                                .filter(text -> !text.isEmpty()),
                         match.text(Attributes.PATIENT_NAME)
                                 .flatMap(PersonName::parse)
                                 .orElse(new PersonName(

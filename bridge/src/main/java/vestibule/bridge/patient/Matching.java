@@ -118,7 +118,8 @@ public final class Matching {
             return doubt(Reason.NAME_UNKNOWN);
         }
         if (claim.birthDate().isPresent() && !said) {
-            List<Patient> others = people(namesakes(claim.name().get(), claim.birthDate().get()));
+            List<Patient> others =
+                    people(namesakes(claim.name().get(), claim.birthDate().get()));
             if (!others.isEmpty()) {
                 return new Match.Doubt(
                         others.size() > 1 ? Reason.SEVERAL_CANDIDATES : Reason.KNOWN_UNDER_ANOTHER_ID,
@@ -156,7 +157,9 @@ public final class Matching {
         if (difference.isPresent()) {
             return new Match.Doubt(difference.get(), Optional.of(first));
         }
-        if (first.name().isEmpty() && claim.name().isEmpty() && known.stream().allMatch(one -> one.patient().name().isEmpty())) {
+        if (first.name().isEmpty()
+                && claim.name().isEmpty()
+                && known.stream().allMatch(one -> one.patient().name().isEmpty())) {
             return doubt(Reason.NAME_UNKNOWN);
         }
         List<Evidence> all = new ArrayList<>(evidence);
@@ -165,7 +168,10 @@ public final class Matching {
         return new Match.Certain(
                 joined(claim, known),
                 all.stream().distinct().toList(),
-                known.stream().flatMap(one -> one.appointment().stream()).distinct().toList());
+                known.stream()
+                        .flatMap(one -> one.appointment().stream())
+                        .distinct()
+                        .toList());
     }
 
     private static boolean sameSource(List<Known> known) {
@@ -183,7 +189,9 @@ public final class Matching {
                 && !Names.agree(claim.name().get(), patient.name())) {
             return Optional.of(Reason.NAME_DIFFERS);
         }
-        return claim.sex().isPresent() && patient.sex().isPresent() && !claim.sex().equals(patient.sex())
+        return claim.sex().isPresent()
+                        && patient.sex().isPresent()
+                        && !claim.sex().equals(patient.sex())
                 ? Optional.of(Reason.SEX_DIFFERS)
                 : Optional.empty();
     }
@@ -193,7 +201,9 @@ public final class Matching {
         List<Patient> all = known.stream().map(Known::patient).toList();
         return new Patient(
                 claim.id().orElseThrow(),
-                first(all.stream().map(Patient::issuer).toList()).or(claim::issuer).or(() -> ownIssuer),
+                first(all.stream().map(Patient::issuer).toList())
+                        .or(claim::issuer)
+                        .or(() -> ownIssuer),
                 all.stream()
                         .map(Patient::name)
                         .filter(name -> !name.isEmpty())
@@ -249,7 +259,8 @@ public final class Matching {
     private static List<Patient> people(List<Known> known) {
         Map<String, Patient> people = new HashMap<>();
         known.forEach(one -> people.putIfAbsent(
-                one.patient().id() + "\n" + Objects.requireNonNullElse(one.patient().issuer().orElse(null), ""),
+                one.patient().id() + "\n"
+                        + Objects.requireNonNullElse(one.patient().issuer().orElse(null), ""),
                 one.patient()));
         return List.copyOf(people.values());
     }

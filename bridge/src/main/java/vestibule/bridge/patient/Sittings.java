@@ -80,8 +80,7 @@ public final class Sittings {
             if (!one.equals(other)) {
                 places.computeIfPresent(
                         frame.key(),
-                        (key, place) ->
-                                new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
+                        (key, place) -> new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
             }
         }
     }
@@ -105,8 +104,7 @@ public final class Sittings {
 
     /** The order in which frames were taken: by time where it is known, else by name. */
     public static Comparator<Frame> order() {
-        return Comparator.comparing(
-                        (Frame frame) -> frame.taken().orElse(LocalDateTime.MIN))
+        return Comparator.comparing((Frame frame) -> frame.taken().orElse(LocalDateTime.MIN))
                 .thenComparing(Frame::name, Sittings::compareNames);
     }
 
@@ -177,7 +175,8 @@ public final class Sittings {
 
         private void mark(Frame.Mark mark) {
             if (mark instanceof Frame.Start start) {
-                boolean same = card.map(Evidence::who).equals(Optional.of(start.card().who()));
+                boolean same =
+                        card.map(Evidence::who).equals(Optional.of(start.card().who()));
                 run += same ? 0 : 1;
                 card = same ? card : Optional.of(start.card());
                 reason = Optional.empty();

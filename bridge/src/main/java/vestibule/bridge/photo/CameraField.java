@@ -70,8 +70,6 @@ public enum CameraField {
     }
 
     private static boolean usable(String text) {
-        return !text.isEmpty()
-                && text.length() <= LONGEST
-                && text.codePoints().noneMatch(Character::isISOControl);
+        return !text.isEmpty() && text.length() <= LONGEST && text.codePoints().noneMatch(Character::isISOControl);
     }
 }

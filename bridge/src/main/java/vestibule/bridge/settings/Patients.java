@@ -60,7 +60,8 @@ public record Patients(
                         "patients.camera-field",
                         CameraField::parse,
                         "\"image-description\", \"artist\", \"copyright\", \"user-comment\" or \"owner\""),
-                reader.value("patients.camera-pattern", NamePattern::parse, form).orElse(ID),
+                reader.value("patients.camera-pattern", NamePattern::parse, form)
+                        .orElse(ID),
                 reader.value("patients.code-id", Patients::pattern, "a regular expression, as 'PG-[0-9]{4}'"),
                 reader.value("patients.day-list", Patients::path, "the path of a file"),
                 reader.value("patients.worklist", Optional::of, "dicom://HOST:PORT/CALLED_AE"),

@@ -32,7 +32,9 @@ public final class ContactSheet {
                 .append("<main>\n<h1>%s</h1>\n".formatted(escaped(title)))
                 .append(legend());
         if (!notes.isEmpty()) {
-            page.append("<section class=\"notes\">\n<h2>To know</h2>\n").append(list(notes)).append("</section>\n");
+            page.append("<section class=\"notes\">\n<h2>To know</h2>\n")
+                    .append(list(notes))
+                    .append("</section>\n");
         }
         for (Sitting sitting : sittings) {
             append(page, sitting);
@@ -68,13 +70,15 @@ public final class ContactSheet {
                     .append(list(sitting.earlier()))
                     .append("</div>\n");
         }
-        page.append("<p class=\"sign\">Checked, patient and sides right: <span></span> on <span></span></p>\n</section>\n");
+        page.append(
+                "<p class=\"sign\">Checked, patient and sides right: <span></span> on <span></span></p>\n</section>\n");
     }
 
     private static String counts(Sitting sitting) {
         long proposed = count(sitting, Card.Standing.PROPOSED);
         long doubtful = count(sitting, Card.Standing.DOUBTFUL);
-        StringBuilder words = new StringBuilder(sitting.cards().size() == 1 ? "1 picture" : sitting.cards().size() + " pictures");
+        StringBuilder words = new StringBuilder(
+                sitting.cards().size() == 1 ? "1 picture" : sitting.cards().size() + " pictures");
         if (proposed > 0) {
             words.append(", ").append(proposed).append(" to be confirmed");
         }
@@ -85,14 +89,17 @@ public final class ContactSheet {
     }
 
     private static long count(Sitting sitting, Card.Standing standing) {
-        return sitting.cards().stream().filter(card -> card.standing() == standing).count();
+        return sitting.cards().stream()
+                .filter(card -> card.standing() == standing)
+                .count();
     }
 
     private static void append(StringBuilder page, Card card, int number) {
         String view = card.view().orElse("View not decided");
         page.append("<li class=\"card %s\">\n<h3><span class=\"number\">%d</span> %s</h3>\n"
                 .formatted(card.standing().name().toLowerCase(java.util.Locale.ROOT), number, escaped(view)));
-        page.append("<p class=\"standing\">%s</p>\n".formatted(escaped(card.standing().words())));
+        page.append("<p class=\"standing\">%s</p>\n"
+                .formatted(escaped(card.standing().words())));
         picture(page, card, view);
         page.append("<dl>\n").append(row("side", card.side()));
         card.facts().forEach(fact -> {
@@ -153,7 +160,10 @@ public final class ContactSheet {
                         .formatted(
                                 style,
                                 String.join(
-                                        " · ", parts.stream().map(ContactSheet::escaped).toList()));
+                                        " · ",
+                                        parts.stream()
+                                                .map(ContactSheet::escaped)
+                                                .toList()));
     }
 
     private static String list(List<String> lines) {

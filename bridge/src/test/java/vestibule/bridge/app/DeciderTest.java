@@ -65,9 +65,10 @@ class DeciderTest {
 
     private Candidate add(String name, byte[] bytes, Statement... words) throws Exception {
         Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
-        String hash = HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-        Candidate candidate = new Candidate(
-                hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
+        String hash =
+                HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+        Candidate candidate =
+                new Candidate(hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
         source.add(candidate);
         return candidate;
     }
@@ -159,8 +160,7 @@ class DeciderTest {
         assertThat(first.patient()).contains(ZOE);
         assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive", "file-name");
         assertThat(decided(rulings.get(hanako.photo())).patient()).contains(HANAKO);
-        Making making = new ObjectMaking(
-                settings("").practice(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
+        Making making = new ObjectMaking(settings("").practice(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
         assertThat(making.make(zoe.original(), first.json(), Files.createDirectory(folder.resolve("made"))))
                 .hasSize(1);
     }
@@ -194,18 +194,20 @@ class DeciderTest {
     @Test
     @DisplayName("a folder's name is evidence; no sentence repeats it")
     void folderNames() throws Exception {
-        Candidate right = photo(
-                "PG-0001_Exempel_Zoe_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
+        Candidate right = photo("PG-0001_Exempel_Zoe_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
         Candidate other = photo("elsewhere/Exempel/b_face-front-smile.jpg", "zoe-face-front-rest-lips-closed");
         Candidate noView = photo("PG-0001_Exempel_Zoe_1987-02-28/c.jpg", "zoe-teeth-front-occlusion");
         String names = "[patients]\nnames = ['{id}_{family}_{given}_{birth}/**']\n";
         Map<String, Ruling> rulings = decide(names);
-        assertThat(decided(rulings.get(right.photo())).patient().orElseThrow().id()).isEqualTo("PG-0001");
+        assertThat(decided(rulings.get(right.photo())).patient().orElseThrow().id())
+                .isEqualTo("PG-0001");
         doubted(rulings.get(other.photo()), "no-patient");
         doubted(rulings.get(noView.photo()), "no-view");
-        assertThat(rulings.values()).noneMatch(ruling -> ruling instanceof Doubtful doubt
-                && doubt.message().contains("Exempel"));
-        known(new Patient("PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
+        assertThat(rulings.values())
+                .noneMatch(ruling ->
+                        ruling instanceof Doubtful doubt && doubt.message().contains("Exempel"));
+        known(new Patient(
+                "PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
         doubted(decide(names).get(right.photo()), "name-differs");
     }
 
@@ -213,8 +215,7 @@ class DeciderTest {
     @DisplayName("clocks: what was put right by settings counts, and a future or a first of January stops")
     void clocks() throws Exception {
         known(ZOE);
-        Candidate photo = photo(
-                "IMG_0002_face-front-smile.JPG", "zoe-face-front-smile", word("stage", "start"));
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile", word("stage", "start"));
         source.set(
                 0,
                 new Candidate(

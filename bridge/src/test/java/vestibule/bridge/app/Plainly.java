@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
+import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
@@ -34,7 +35,7 @@ final class Plainly implements Understanding {
     private static final String FRONT = "teeth-front-occlusion";
 
     @Override
-    public Deciding deciding(Settings settings) {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) {
         return photos -> {
             List<Deciding.Ruling> rulings = new ArrayList<>();
             for (Deciding.Candidate photo : photos) {
@@ -69,8 +70,8 @@ final class Plainly implements Understanding {
                     Clock.system(ZoneOffset.UTC),
                     Practice.UNSAID,
                     Practice.UNSAID.pictures());
-            PhotographicObject object =
-                    wrapping.wrap(original, decisions(decision), false).object();
+            PhotographicObject object = wrapping.wrap(original, decisions(decision), Wrapping.Raw.NEVER)
+                    .object();
             Path file = into.resolve("object.dcm");
             DicomFile.write(file, object.dataSet(), object.transferSyntax());
             DicomFile written = DicomFile.read(file);
@@ -89,19 +90,6 @@ final class Plainly implements Understanding {
                 PersonName.parse("Exempel^Zoë").orElseThrow(),
                 Optional.empty(),
                 Optional.empty());
-        Visit visit = new Visit(
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty(),
-                Optional.empty());
         try {
             Placement placement = Placement.of(
                     ViewCatalogue.standard().view(view).orElseThrow(),
@@ -109,7 +97,7 @@ final class Plainly implements Understanding {
                     Optional.empty(),
                     List.of(),
                     CodingProfile.DENTAL);
-            return new Wrapping.Decisions(patient, placement, visit, Optional.empty());
+            return new Wrapping.Decisions(patient, placement, Visit.UNSAID, Optional.empty());
         } catch (ContradictionException e) {
             throw new IllegalArgumentException(e);
         }

@@ -65,7 +65,8 @@ class CardReaderTest {
         byte[] jpeg = PhotographedCard.jpeg(HANAKO, 4_000, 3_000, degrees, 0.45, true, degrees);
         assertThat(read(jpeg))
                 .isInstanceOfSatisfying(
-                        CardReader.Card.class, card -> assertThat(card.mirrored()).isTrue());
+                        CardReader.Card.class,
+                        card -> assertThat(card.mirrored()).isTrue());
     }
 
     @Test
@@ -94,7 +95,12 @@ class CardReaderTest {
                     .isEqualTo(damaged.equals(text));
         }
         for (String other : List.of(
-                text.replace("CARD:1", "CARD:2"), text + "\nmore=1", text.replace("\nborn=", "\nborn=1"), "", "\n\n", "check=")) {
+                text.replace("CARD:1", "CARD:2"),
+                text + "\nmore=1",
+                text.replace("\nborn=", "\nborn=1"),
+                "",
+                "\n\n",
+                "check=")) {
             assertThat(CardText.read(other)).as(other).isEmpty();
         }
     }
@@ -102,9 +108,11 @@ class CardReaderTest {
     @Test
     @DisplayName("are printed as a page that needs nothing from anywhere, with name, birth date and id in words")
     void page() {
-        Patient odd = new Patient(
-                "1<2", Optional.empty(), PersonName.of("A&B", "C"), Optional.empty(), Optional.empty());
-        assertThat(CardPage.html(HANAKO)).contains("PG-0005", "2000-02-29", "Mihon^Hanako").doesNotContain("src=", "href=", "@import", "url(");
+        Patient odd =
+                new Patient("1<2", Optional.empty(), PersonName.of("A&B", "C"), Optional.empty(), Optional.empty());
+        assertThat(CardPage.html(HANAKO))
+                .contains("PG-0005", "2000-02-29", "Mihon^Hanako")
+                .doesNotContain("src=", "href=", "@import", "url(");
         assertThat(CardPage.html(odd)).contains("1&lt;2", "A&amp;B^C", "(not known)");
     }
 }

@@ -44,7 +44,8 @@ class MatchingTest {
         return new Evidence.Said(Identity.ofId(id), THEN, "somebody");
     }
 
-    private static Known known(Evidence.Source source, String id, String issuer, String name, LocalDate born, String sex) {
+    private static Known known(
+            Evidence.Source source, String id, String issuer, String name, LocalDate born, String sex) {
         return new Known(
                 new Patient(
                         id,
@@ -133,7 +134,9 @@ class MatchingTest {
     @DisplayName("an id of another issuer is another person's")
     void issuer() throws IOException {
         archive.add(known(Evidence.Source.ARCHIVE, "PG-1", "ELSEWHERE", "Exempel^Zoë", BORN, "F"));
-        doubted(Reason.ID_UNKNOWN, said("PG-1").who().id().map(id -> folder(id, "", "")).orElseThrow());
+        doubted(
+                Reason.ID_UNKNOWN,
+                said("PG-1").who().id().map(id -> folder(id, "", "")).orElseThrow());
     }
 
     @Test
@@ -147,7 +150,8 @@ class MatchingTest {
     }
 
     @Test
-    @DisplayName("somebody nobody knows: a card with name and birth date is new, a typed folder may be a slip, an id alone is too little")
+    @DisplayName(
+            "somebody nobody knows: a card with name and birth date is new, a typed folder may be a slip, an id alone is too little")
     void unknown() throws IOException {
         assertThat(certain(card("PG-9", "Neuling^Ida", "1990-01-02")).id()).isEqualTo("PG-9");
         doubted(Reason.ID_UNKNOWN, folder("PG-9", "Neuling^Ida", "1990-01-02"));

@@ -29,7 +29,15 @@ final class PracticeModel {
     private static final String[] GIVEN = {"Ida", "Zoë", "Jun", "Åsa", "Nina", "Otto", "Léa", "Toník"};
 
     /** How often people err, in thousandths. */
-    record Habits(int forgotten, int unreadable, int wrongFirst, int twice, int pause, int mergedLately, int renamed, int newPatient) {
+    record Habits(
+            int forgotten,
+            int unreadable,
+            int wrongFirst,
+            int twice,
+            int pause,
+            int mergedLately,
+            int renamed,
+            int newPatient) {
 
         /** A day on which little goes wrong. */
         static final Habits ORDINARY = new Habits(8, 3, 10, 30, 4, 4, 3, 60);
@@ -89,13 +97,11 @@ final class PracticeModel {
     /** Namesakes and equal birth dates are common on purpose. */
     private Person newcomer(boolean known) {
         int number = persons.size();
-        PersonName name = PersonName.of(
-                FAMILIES[random.nextInt(FAMILIES.length)], GIVEN[random.nextInt(GIVEN.length)]);
+        PersonName name = PersonName.of(FAMILIES[random.nextInt(FAMILIES.length)], GIVEN[random.nextInt(GIVEN.length)]);
         LocalDate born = number > 0 && random.nextInt(8) == 0
                 ? persons.get(random.nextInt(number)).born
                 : LocalDate.of(1940, 1, 1).plusDays(random.nextInt(80 * 365));
-        Person person =
-                new Person(number, "PG-%05d".formatted(number), name, born, random.nextBoolean() ? "F" : "M");
+        Person person = new Person(number, "PG-%05d".formatted(number), name, born, random.nextBoolean() ? "F" : "M");
         persons.add(person);
         if (known) {
             archived.put(number, person.patient());
@@ -126,9 +132,8 @@ final class PracticeModel {
         LocalDateTime now = date.atTime(8, 0);
         int counter = 1;
         for (int visit = 0; visit < 10; visit++) {
-            Person person = happens(habits.newPatient())
-                    ? newcomer(false)
-                    : persons.get(random.nextInt(persons.size()));
+            Person person =
+                    happens(habits.newPatient()) ? newcomer(false) : persons.get(random.nextInt(persons.size()));
             LocalDateTime appointment = now.plusMinutes(listed ? 5 : 22);
             String idOnCard = person.id;
             PersonName nameOnCard = person.name;
@@ -169,7 +174,9 @@ final class PracticeModel {
             archived.put(person.number, person.patient());
         }
         if (happens(habits.renamed()) && archived.containsKey(person.number)) {
-            person.name = PersonName.of(person.name.alphabetic().family() + "-Neu", person.name.alphabetic().given());
+            person.name = PersonName.of(
+                    person.name.alphabetic().family() + "-Neu",
+                    person.name.alphabetic().given());
             archived.put(person.number, person.patient());
         }
     }
@@ -232,8 +239,8 @@ final class PracticeModel {
             throws IOException {
         boolean away = random.nextInt(200) == 0;
         List<Known> archive = new ArrayList<>(strangers);
-        archived.values().forEach(patient -> archive.add(
-                new Known(patient, Evidence.Source.ARCHIVE, Optional.empty())));
+        archived.values()
+                .forEach(patient -> archive.add(new Known(patient, Evidence.Source.ARCHIVE, Optional.empty())));
         Assignments assignments = new Assignments(
                 new Sittings(PAUSE, false, oneChair ? new Diary(list) : Diary.EMPTY),
                 new Matching(List.of(new Listed(archive, away), new Listed(list, false)), Optional.of(ISSUER)),
@@ -254,7 +261,9 @@ final class PracticeModel {
 
     /** What was filed is in the archive from then on. */
     private void archiveOf(Map<String, Truth> truth) {
-        truth.values().forEach(really -> archived.putIfAbsent(really.person().number, really.person().patient()));
+        truth.values()
+                .forEach(really -> archived.putIfAbsent(
+                        really.person().number, really.person().patient()));
     }
 
     private void judge(Match match, Truth really, List<Known> archive, List<Known> list) {
