@@ -28,16 +28,8 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
-                        (identifier, calling) -> find(objects, identifier)),
-                new RetrieveProvider(
-                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
-        try {
-            return new EmbeddedArchive(
-                    services.listen(address, AcceptorSettings.of(title, services.contexts())), office);
-        } catch (IOException e) {
-            office.close();
-            throw e;
-        }
+import vestibule.dicom.service.CommitmentProvider;
+import vestibule.dicom.service.QueryLevel;
  */
 public final class EmbeddedArchive implements AutoCloseable {
 
@@ -88,8 +80,9 @@ public final class EmbeddedArchive implements AutoCloseable {
                         .givingBack(),
                 new QueryProvider(
                         Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
-<<<<<<< HEAD
-                        (identifier, calling) -> find(objects, identifier))));
+                        (identifier, calling) -> find(objects, identifier)),
+                new RetrieveProvider(
+                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
         try {
             return new EmbeddedArchive(
                     services.listen(address, AcceptorSettings.of(title, services.contexts())), office);
@@ -97,12 +90,6 @@ public final class EmbeddedArchive implements AutoCloseable {
             office.close();
             throw e;
         }
-=======
-                        (identifier, calling) -> find(objects, identifier)),
-                new RetrieveProvider(
-                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
-        return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
->>>>>>> main
     }
 
     /** The port it listens on. */
