@@ -28,8 +28,6 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
-import vestibule.dicom.service.CommitmentProvider;
-import vestibule.dicom.service.QueryLevel;
  */
 public final class EmbeddedArchive implements AutoCloseable {
 

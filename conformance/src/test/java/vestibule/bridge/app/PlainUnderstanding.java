@@ -6,6 +6,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.settings.Settings;
 import vestibule.conformance.fault.ScanHash;
 import vestibule.dicom.data.Bulk;
@@ -30,7 +32,7 @@ final class PlainUnderstanding implements Understanding, Deciding, Making {
     private static final Uid NAMES = new Uid("2.25.268435456");
 
     @Override
-    public Deciding deciding(Settings settings) {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) {
         return this;
     }
 
