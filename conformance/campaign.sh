@@ -2,8 +2,8 @@
 # Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
 # Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
-#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes [COUNT]
-#                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
+#        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
+#        cards           patient cards turned by every degree in frames of 12 megapixels.
 # Build first (mvn -DskipTests package).
 set -euo pipefail
 
@@ -55,45 +55,20 @@ large() {
   java -Xmx64m -cp "$class_path" vestibule.conformance.bench.LargeObject "$@"
 }
 
-# The test that holds a proof of delivery.
-proof_of() {
-  case "$1" in
-    cuts | failures) echo PowerCutsTest ;;
-    edges | offsets | eaten | stalls | outage) echo LinkFaultsTest ;;
-    statuses) echo StatusesTest ;;
-    commitments) echo CommitmentCasesTest ;;
-    pulled | writers | many | full) echo SourceFaultsTest ;;
-    kills) echo KillsTest ;;
-    nodes) echo TwoNodesTest ;;
-  esac
+practice() {
+  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=PracticeModelTest -Dsurefire.failIfNoSpecifiedTests=false \
+    -Dvestibule.assignments="${1:-1000000}" test
 }
 
-# Runs one proof with its full count, or with COUNT, and prints its figures.
-delivery_proof() {
-  local name=$1 count=${2:-} words
-  words="-Dvestibule.campaign=$name"
-  [ -z "$count" ] || words="$words -Dvestibule.campaign.count=$count"
-  rm -f "$root/conformance/target/campaign.txt"
-  mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -Dtest="$(proof_of "$name")" \
-    -Dsurefire.failIfNoSpecifiedTests=false -Dsurefire.argLine="$words" test >&2
-  grep "^$name " "$root/conformance/target/campaign.txt"
-}
-
-delivery() {
-  local name
-  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes; do
-    delivery_proof "$name"
-  done
+cards() {
+  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=CardReaderTest -Dsurefire.failIfNoSpecifiedTests=false \
+    -Dvestibule.degrees=1 test
 }
 
 name=${1:-}
 [ $# -eq 0 ] || shift
 case "$name" in
-  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | nodes)
-    delivery_proof "$name" "$@"
-    ;;
-  delivery) delivery ;;
-  fuzz | large) "$name" "$@" ;;
+  fuzz | large | practice | cards) "$name" "$@" ;;
   *)
     sed -n '2,7s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2

@@ -69,13 +69,30 @@ final class SetViewing implements Viewing {
                 Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
                 cameras,
                 shot.candidate().statements().stream()
-                        .map(statement -> new Said(statement.about(), statement.value()))
+                        .map(SetViewing::said)
                         .toList(),
                 before(shot.candidate())
                         .map(decision -> new Shot.Before(
                                 decision.shown().orElseThrow().view(),
                                 decision.visit().stage(),
                                 decision.visit().instanceNumber())));
+    }
+
+    /** Who accepts a proposal accepts what was proposed then, which the statement holds. */
+    private static Said said(Deciding.Statement statement) {
+        if (!statement.about().equals("accept")) {
+            return new Said(statement.about(), statement.value());
+        }
+        try {
+            return new Said(
+                    "accept",
+                    DecisionText.read(statement.value())
+                            .shown()
+                            .map(DecisionText.Shown::view)
+                            .orElse("yes"));
+        } catch (Failure noProposal) {
+            return new Said("accept", statement.value());
+        }
     }
 
     /** What was decided and sent, and of which nobody said anything since. */

@@ -156,11 +156,16 @@ final class SettleCommand implements Command {
                 accept && said.isEmpty() && rulings.acknowledge(photo.photo(), said("accept", "yes", arguments));
         if (accept && !acknowledged) {
             said = new ArrayList<>(said);
-            said.add(said("accept", "yes", arguments));
+            said.add(said("accept", accepted(photo), arguments));
         }
         if (!acknowledged && !said.isEmpty()) {
             rulings.say(photo.photo(), said);
         }
+    }
+
+    /** What was proposed when the person said yes, so that another proposal is not accepted by the same word. */
+    private static String accepted(Overview.Photograph photo) {
+        return photo.proposal().orElse("yes");
     }
 
     private List<Said> words(Arguments arguments) {

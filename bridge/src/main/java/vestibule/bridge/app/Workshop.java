@@ -23,7 +23,7 @@ final class Workshop implements Understanding {
                 settings,
                 KnownDirectories.of(settings.patients(), archive, ourTitle, Deadlines.DEFAULT),
                 new SetViewing(rules(settings)),
-                Optional.of(new VisitStudying(settings, VisitStudying.Studies.NONE)),
+                Optional.of(new VisitStudying(settings, ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT))),
                 clock);
     }
 

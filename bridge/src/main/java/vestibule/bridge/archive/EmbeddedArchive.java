@@ -28,6 +28,9 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
+ * A small archive over a folder: verification, storage, commitment, study-root queries and retrieval by C-GET (PS3.4 A, B, C.6.2, J). For
+ * demonstration and tests only: it has no rights, no encryption and no backup. A stored object is on the disk before it is answered with
+ * success.
  */
 public final class EmbeddedArchive implements AutoCloseable {
 

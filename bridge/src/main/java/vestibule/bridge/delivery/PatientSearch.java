@@ -90,6 +90,6 @@ public final class PatientSearch {
     private static DataSet.Builder keys() {
         DataSet.Builder keys = DataSet.builder();
         KEYS.forEach(keys::putEmpty);
-        return keys;
+        return keys.put(Attributes.SPECIFIC_CHARACTER_SET, Searches.ALL_SCRIPTS);
     }
 }

@@ -30,6 +30,11 @@ public final class PhotographSearch {
             Attributes.PATIENT_SEX,
             Attributes.STUDY_INSTANCE_UID,
             Attributes.STUDY_DATE,
+            Attributes.STUDY_TIME,
+            Attributes.STUDY_ID,
+            Attributes.ACCESSION_NUMBER,
+            Attributes.STUDY_DESCRIPTION,
+            Attributes.REFERRING_PHYSICIAN_NAME,
             Attributes.MODALITIES_IN_STUDY);
 
     private static final List<Attribute> IMAGE_KEYS = List.of(

@@ -7,6 +7,12 @@ import vestibule.dicom.service.QueryOutcome;
 /** What a search that came to its end found; one that did not found nothing that may be relied on. */
 final class Searches {
 
+    /**
+     * The character set that questions name even where they hold no text that needs it: some peers answer in the one of the question, and
+     * a name that had to be squeezed into another would be filed so.
+     */
+    static final String ALL_SCRIPTS = "ISO_IR 192";
+
     private Searches() {}
 
     /** @param peer how sentences name the one who was asked */

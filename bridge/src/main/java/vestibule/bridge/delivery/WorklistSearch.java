@@ -98,6 +98,7 @@ public final class WorklistSearch {
         step.putOrEmpty(Attributes.SCHEDULED_PROCEDURE_STEP_START_DATE, days(question));
         DataSet.Builder keys = DataSet.builder();
         KEYS.forEach(keys::putEmpty);
+        keys.put(Attributes.SPECIFIC_CHARACTER_SET, Searches.ALL_SCRIPTS);
         keys.putOrEmpty(Attributes.PATIENT_ID, question.patientId());
         keys.putOrEmpty(Attributes.PATIENT_NAME, question.patientName());
         keys.put(Attributes.SCHEDULED_PROCEDURE_STEP_SEQUENCE, List.of(step.build()));

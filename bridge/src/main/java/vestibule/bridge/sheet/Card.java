@@ -65,7 +65,8 @@ public record Card(
         /** Each letter turned round: the other end of the same axis. */
         static String opposite(String letters) {
             StringBuilder turned = new StringBuilder();
-            for (char letter : letters.toCharArray()) {
+            for (int i = 0; i < letters.length(); i++) {
+                char letter = letters.charAt(i);
                 int at = "RLAPHF".indexOf(letter);
                 turned.append(at < 0 ? letter : "LRPAFH".charAt(at));
             }

@@ -33,7 +33,7 @@ final class Judgement {
         }
         if (answers.accepted().isPresent()) {
             String accepted = answers.accepted().get();
-            return accepted.isEmpty() || accepted.equals(proposed.id())
+            return accepted.equals("yes") || accepted.equals(proposed.id())
                     ? placed(reading, proposed, answers, List.of("view: a proposal that a person accepted"))
                     : doubt(
                             reading,

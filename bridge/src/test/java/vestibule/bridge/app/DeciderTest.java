@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -36,6 +37,7 @@ import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.PhotographedCard;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.PersonName;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
@@ -126,18 +128,23 @@ class DeciderTest {
         return new Decider(
                 settings(text),
                 directories,
-                new NamedViewing(CodingProfile.DENTAL),
+                new SetViewing(rules()),
                 Optional.empty(),
                 Clock.fixed(TAKEN_IN, ZoneOffset.UTC));
     }
 
-    private static DecisionText decided(Ruling ruling) throws Failure {
-        assertThat(ruling).isInstanceOf(Decided.class);
-        return DecisionText.read(((Decided) ruling).decision());
+    private static ViewRules rules() {
+        return ViewRules.of(Settings.NONE.views(), Settings.NONE.sets(), CodingProfile.DENTAL, Optional.empty());
     }
 
-    private static void doubted(Ruling ruling, String reason) {
-        assertThat(ruling)
+    private static DecisionText decided(Map<String, Ruling> rulings, Candidate candidate) throws Failure {
+        Ruling ruling = rulings.get(candidate.photo());
+        assertThat(ruling).isInstanceOf(Decided.class);
+        return DecisionText.read(((Decided) Objects.requireNonNull(ruling)).decision());
+    }
+
+    private static void doubted(Map<String, Ruling> rulings, Candidate candidate, String reason) {
+        assertThat(rulings.get(candidate.photo()))
                 .isInstanceOfSatisfying(
                         Doubtful.class, doubt -> assertThat(doubt.reason()).isEqualTo(reason));
     }
@@ -156,11 +163,12 @@ class DeciderTest {
         assertThat(rulings.get(zoeCard.photo())).isInstanceOf(Aside.class);
         assertThat(rulings.get(hanakoCard.photo())).isInstanceOf(Aside.class);
         assertThat(rulings.get(before.photo())).isInstanceOf(Doubtful.class);
-        DecisionText first = decided(rulings.get(zoe.photo()));
+        DecisionText first = decided(rulings, zoe);
         assertThat(first.patient()).contains(ZOE);
-        assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive", "file-name");
-        assertThat(decided(rulings.get(hanako.photo())).patient()).contains(HANAKO);
-        Making making = new ObjectMaking(settings("").practice(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
+        assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive");
+        assertThat(decided(rulings, hanako).patient()).contains(HANAKO);
+        Making making =
+                new ObjectMaking(settings("").practice(), rules(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
         assertThat(making.make(zoe.original(), first.json(), Files.createDirectory(folder.resolve("made"))))
                 .hasSize(1);
     }
@@ -172,8 +180,8 @@ class DeciderTest {
         Candidate card = card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", true);
         Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
         Map<String, Ruling> rulings = decide("");
-        doubted(rulings.get(card.photo()), "card-mirrored");
-        doubted(rulings.get(photo.photo()), "card-mirrored");
+        doubted(rulings, card, "card-mirrored");
+        doubted(rulings, photo, "card-mirrored");
         source.set(
                 0,
                 new Candidate(
@@ -188,7 +196,7 @@ class DeciderTest {
                         List.of(word("patient", "PG-0001"))));
         rulings = decide("");
         assertThat(rulings.get(card.photo())).isInstanceOf(Aside.class);
-        assertThat(decided(rulings.get(photo.photo())).patient()).contains(ZOE);
+        assertThat(decided(rulings, photo).patient()).contains(ZOE);
     }
 
     @Test
@@ -199,16 +207,16 @@ class DeciderTest {
         Candidate noView = photo("PG-0001_Exempel_Zoe_1987-02-28/c.jpg", "zoe-teeth-front-occlusion");
         String names = "[patients]\nnames = ['{id}_{family}_{given}_{birth}/**']\n";
         Map<String, Ruling> rulings = decide(names);
-        assertThat(decided(rulings.get(right.photo())).patient().orElseThrow().id())
+        assertThat(decided(rulings, right).patient().orElseThrow().id())
                 .isEqualTo("PG-0001");
-        doubted(rulings.get(other.photo()), "no-patient");
-        doubted(rulings.get(noView.photo()), "no-view");
+        doubted(rulings, other, "no-patient");
+        doubted(rulings, noView, "view-not-said");
         assertThat(rulings.values())
                 .noneMatch(ruling ->
                         ruling instanceof Doubtful doubt && doubt.message().contains("Exempel"));
         known(new Patient(
                 "PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
-        doubted(decide(names).get(right.photo()), "name-differs");
+        doubted(decide(names), right, "name-differs");
     }
 
     @Test
@@ -231,7 +239,7 @@ class DeciderTest {
         String text = "[patients]\nnames = ['IMG_*_*']\ncamera-field = 'artist'\n";
         assertThatThrownBy(() -> settings(text)).hasMessageContaining("patients.names");
         String folders = "[patients]\nnames = ['**IMG_{id}_*']\n";
-        doubted(decide(folders).get(photo.photo()), "from-the-future");
+        doubted(decide(folders), photo, "from-the-future");
     }
 
     @Test
@@ -241,11 +249,11 @@ class DeciderTest {
         known(HANAKO);
         Candidate zoe = photo("PG-0001/a_face-front-smile.jpg", "zoe-face-front-smile");
         String names = "[patients]\nnames = ['{id}/**']\n";
-        String decision = ((Decided) decide(names).get(zoe.photo())).decision();
+        String decision = decided(decide(names), zoe).json();
         source.set(0, filed(zoe, "PG-0001/a_face-front-smile.jpg", decision));
         assertThat(decide(names)).isEmpty();
         source.set(0, filed(zoe, "PG-0005/a_face-front-smile.jpg", decision));
-        doubted(decide(names).get(zoe.photo()), "filed-under-another-patient");
+        doubted(decide(names), zoe, "filed-under-another-patient");
     }
 
     private static Candidate filed(Candidate candidate, String name, String decision) {
@@ -287,7 +295,7 @@ class DeciderTest {
         Candidate broken = add("IMG_0001.JPG", new byte[] {1, 2, 3});
         Candidate set = photo("IMG_0002.JPG", "zoe-face-front-smile", word("not-a-photograph", ""));
         Map<String, Ruling> rulings = decide("");
-        doubted(rulings.get(broken.photo()), "unreadable");
+        doubted(rulings, broken, "unreadable");
         assertThat(rulings.get(set.photo())).isInstanceOf(Aside.class);
     }
 }

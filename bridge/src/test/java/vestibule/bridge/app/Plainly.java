@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -97,7 +98,7 @@ final class Plainly implements Understanding {
                     Optional.empty(),
                     List.of(),
                     CodingProfile.DENTAL);
-            return new Wrapping.Decisions(patient, placement, Visit.UNSAID, Optional.empty());
+            return new Wrapping.Decisions(patient, placement, Visit.UNSAID, Optional.empty(), Duration.ZERO);
         } catch (ContradictionException e) {
             throw new IllegalArgumentException(e);
         }

@@ -37,9 +37,9 @@ class CardReaderTest {
         return new CardReader().read(Files.write(folder.resolve("frame.jpg"), jpeg));
     }
 
-    /** Seven angles in an ordinary run, off the axes; every degree in the campaign. */
+    /** Five angles in an ordinary run, off the axes; every degree in the campaign. */
     static IntStream angles() {
-        int step = Integer.getInteger("vestibule.degrees", 51);
+        int step = Integer.getInteger("vestibule.degrees", 73);
         return IntStream.iterate(4, degrees -> degrees < 364, degrees -> degrees + step);
     }
 
@@ -60,7 +60,7 @@ class CardReaderTest {
 
     @ParameterizedTest
     @DisplayName("are noticed as mirrored, turned by any angle")
-    @ValueSource(ints = {0, 73, 146, 219})
+    @ValueSource(ints = {0, 146})
     void mirrored(int degrees) throws Exception {
         byte[] jpeg = PhotographedCard.jpeg(HANAKO, 4_000, 3_000, degrees, 0.45, true, degrees);
         assertThat(read(jpeg))

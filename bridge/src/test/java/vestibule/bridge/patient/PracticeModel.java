@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import vestibule.dicom.data.PersonName;
@@ -255,7 +256,7 @@ final class PracticeModel {
             later += truth.size();
             return;
         }
-        truth.forEach((key, really) -> judge(assigned.get(key).match(), really, archive, list));
+        truth.forEach((key, really) -> judge(Objects.requireNonNull(assigned.get(key)).match(), really, archive, list));
         archiveOf(truth);
     }
 

@@ -41,7 +41,8 @@ class ViewsAgainstFactsTest {
     private static final ViewCatalogue CATALOGUE = ViewCatalogue.standard();
 
     private static JsonNode facts(String file) throws IOException {
-        Optional<Path> path = Corpus.shared().map(shared -> shared.resolve(file)).filter(Files::isRegularFile);
+        Optional<Path> path =
+                Corpus.shared().map(shared -> shared.resolve(file)).filter(Files::isRegularFile);
         assumeTrue(path.isPresent(), "the facts " + file + " are not here");
         return JSON.readTree(Files.readString(path.orElseThrow()));
     }
@@ -121,8 +122,8 @@ class ViewsAgainstFactsTest {
         static Space of(String letters) {
             Space sum = new Space(0, 0, 0);
             double weight = 1;
-            for (char letter : letters.toCharArray()) {
-                Space axis = switch (letter) {
+            for (int i = 0; i < letters.length(); i++) {
+                Space axis = switch (letters.charAt(i)) {
                     case 'L' -> new Space(1, 0, 0);
                     case 'R' -> new Space(-1, 0, 0);
                     case 'P' -> POSTERIOR;
@@ -154,8 +155,7 @@ class ViewsAgainstFactsTest {
         }
 
         Space cross(Space other) {
-            return new Space(
-                    y * other.z - z * other.y, z * other.x - x * other.z, x * other.y - y * other.x);
+            return new Space(y * other.z - z * other.y, z * other.x - x * other.z, x * other.y - y * other.x);
         }
 
         Space unit() {
@@ -213,7 +213,8 @@ class ViewsAgainstFactsTest {
                     String id = fact.get("id").asString();
                     View view = CATALOGUE.view(id).orElseThrow();
                     Space look = Space.of(fact.at("/look_direction/value").asString());
-                    String finished = fact.at("/final/patient_orientation/value").asString();
+                    String finished =
+                            fact.at("/final/patient_orientation/value").asString();
                     assertThat(view.orientation()).contains(finished);
                     assertThat(Camera.looking(look, above(id, look)).picture().reads(finished))
                             .as("%s seen by somebody who looks %s", finished, look)
@@ -247,12 +248,15 @@ class ViewsAgainstFactsTest {
                     .as("%s %s records %s, reckoned %s", view.id(), capture, orientation(fact), raw)
                     .isTrue();
             for (CodingProfile profile : CodingProfile.values()) {
-                Placement placement =
-                        Placement.of(view, Optional.of(capture), Optional.empty(), List.of(), profile);
+                Placement placement = Placement.of(view, Optional.of(capture), Optional.empty(), List.of(), profile);
                 Picture put = raw.after(placement.correction().orElseThrow().turn());
                 assertThat(placement.orientation()).contains(finished);
-                assertThat(put.reads(finished)).as("%s %s %s", view.id(), capture, profile).isTrue();
-                assertThat(put.unmirrored(look)).as("F-03 %s %s", view.id(), capture).isTrue();
+                assertThat(put.reads(finished))
+                        .as("%s %s %s", view.id(), capture, profile)
+                        .isTrue();
+                assertThat(put.unmirrored(look))
+                        .as("F-03 %s %s", view.id(), capture)
+                        .isTrue();
             }
         }
     }
@@ -270,10 +274,17 @@ class ViewsAgainstFactsTest {
         assertThat(upper.reads("L\\A")).as("F-12").isTrue();
         assertThat(lower.reads("L\\P")).as("F-13").isTrue();
         Picture trap = upper.after(vestibule.dicom.jpeg.Turn.ROTATE_180);
-        assertThat(trap.reads("R\\P")).as("F-14: incisors at the top, as expected").isTrue();
-        assertThat(trap.unmirrored(Space.HEAD)).as("F-14: and left and right exchanged").isFalse();
-        assertThat(lower.after(vestibule.dicom.jpeg.Turn.ROTATE_180).reads("R\\A")).as("F-14").isTrue();
-        assertThat(upper.after(vestibule.dicom.jpeg.Turn.FLIP_VERTICAL).unmirrored(Space.HEAD)).isTrue();
+        assertThat(trap.reads("R\\P"))
+                .as("F-14: incisors at the top, as expected")
+                .isTrue();
+        assertThat(trap.unmirrored(Space.HEAD))
+                .as("F-14: and left and right exchanged")
+                .isFalse();
+        assertThat(lower.after(vestibule.dicom.jpeg.Turn.ROTATE_180).reads("R\\A"))
+                .as("F-14")
+                .isTrue();
+        assertThat(upper.after(vestibule.dicom.jpeg.Turn.FLIP_VERTICAL).unmirrored(Space.HEAD))
+                .isTrue();
     }
 
     @TestFactory
@@ -281,12 +292,18 @@ class ViewsAgainstFactsTest {
     Stream<DynamicTest> coding() throws IOException {
         JsonNode root = facts("trade/views.json");
         Map<String, Code> codes = new HashMap<>();
-        root.get("codes").forEach(code -> codes.put(code.get("id").asString(), new Code(
-                code.get("value").asString(), code.get("scheme").asString(), code.get("meaning").asString())));
+        root.get("codes")
+                .forEach(code -> codes.put(
+                        code.get("id").asString(),
+                        new Code(
+                                code.get("value").asString(),
+                                code.get("scheme").asString(),
+                                code.get("meaning").asString())));
         return StreamSupport.stream(root.get("views").spliterator(), false)
                 .flatMap(fact -> Stream.of(CodingProfile.values())
                         .map(profile -> dynamicTest(fact.get("id").asString() + " " + profile.word(), () -> {
-                            View view = CATALOGUE.view(fact.get("id").asString()).orElseThrow();
+                            View view =
+                                    CATALOGUE.view(fact.get("id").asString()).orElseThrow();
                             for (Capture capture : captures(view)) {
                                 compare(view, capture, profile, fact, codes);
                             }
@@ -311,7 +328,8 @@ class ViewsAgainstFactsTest {
         boolean inherited = view.mode() == View.Mode.INHERITED;
         assertThat(placement.laterality())
                 .isEqualTo(inherited ? Optional.empty() : text(coding.get("image_laterality")));
-        // Outside the mouth a camera that looks to the patient's left sees the right side; inside, from the midline, the left (F-08).
+        // Outside the mouth a camera that looks to the patient's left sees the right side; inside, from the midline,
+        // the left (F-08).
         String look = text(fact.at("/look_direction/value")).orElse("");
         boolean inner = view.id().startsWith("palatal") || view.id().startsWith("lingual");
         if (look.equals("L") || look.equals("R")) {
@@ -325,9 +343,7 @@ class ViewsAgainstFactsTest {
     }
 
     private static Optional<String> text(JsonNode node) {
-        return node == null || node.isNull() || node.isMissingNode()
-                ? Optional.empty()
-                : Optional.of(node.asString());
+        return node == null || node.isNull() || node.isMissingNode() ? Optional.empty() : Optional.of(node.asString());
     }
 
     private static Optional<String> value(JsonNode node, Map<String, Code> codes) {
@@ -341,8 +357,9 @@ class ViewsAgainstFactsTest {
         JsonNode groups = facts("standard/context-groups.json");
         groups.get("groups").forEach(group -> group.get("codes").forEach(code -> known.add(entry(code))));
         groups.at("/oralAndFacialCodes/rows").forEach(code -> known.add(entry(code)));
-        groups.at("/bodyPartExamined/rows").forEach(row -> known.add(
-                row.get("scheme").asString() + " " + row.get("code").asString()));
+        groups.at("/bodyPartExamined/rows")
+                .forEach(row -> known.add(
+                        row.get("scheme").asString() + " " + row.get("code").asString()));
         List<Code> used = new ArrayList<>();
         for (View view : CATALOGUE.views()) {
             for (CodingProfile profile : CodingProfile.values()) {
@@ -352,8 +369,9 @@ class ViewsAgainstFactsTest {
                 used.addAll(coding.structures());
             }
         }
-        assertThat(used).isNotEmpty().allSatisfy(code ->
-                assertThat(known).as("%s", code).contains(code.scheme() + " " + code.value()));
+        assertThat(used)
+                .isNotEmpty()
+                .allSatisfy(code -> assertThat(known).as("%s", code).contains(code.scheme() + " " + code.value()));
     }
 
     private static String entry(JsonNode code) {
@@ -361,7 +379,8 @@ class ViewsAgainstFactsTest {
     }
 
     @Test
-    @DisplayName("52 teeth: code, ISO 3950, Universal, arch and side agree with PS3.16 CID 4018, 4019 and with one another")
+    @DisplayName(
+            "52 teeth: code, ISO 3950, Universal, arch and side agree with PS3.16 CID 4018, 4019 and with one another")
     void teeth() throws IOException {
         JsonNode rows = facts("standard/context-groups.json").at("/teeth/rows");
         assertThat(rows).hasSize(52);
@@ -404,7 +423,8 @@ class ViewsAgainstFactsTest {
     @DisplayName("the sets are those of the facts, place by place")
     void sets() throws IOException {
         for (JsonNode fact : facts("trade/photo-sets.json").get("sets")) {
-            PhotoSet set = SetCatalogue.standard().set(fact.get("id").asString()).orElseThrow();
+            PhotoSet set =
+                    SetCatalogue.standard().set(fact.get("id").asString()).orElseThrow();
             assertThat(set.places()).hasSize(fact.get("items").size());
             for (int i = 0; i < set.places().size(); i++) {
                 PhotoSet.Place place = set.places().get(i);
