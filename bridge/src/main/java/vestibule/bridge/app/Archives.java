@@ -24,30 +24,30 @@ final class Archives {
     }
 
     static Destination destination(Arguments arguments) throws Failure, IOException {
-        return destination("--to", arguments.required("to"), SettingsFile.of(arguments));
-    }
-
-    /**
-     * An archive, with the credentials of the settings where it is reached by TLS.
-     *
-     * @param where what named it, for the sentence if it is none
-     */
-    static Destination destination(String where, String url, Settings settings) throws Failure, IOException {
-        try {
-            Destination archive = Destination.parse(url);
-            return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
-        } catch (DestinationException e) {
-            throw new Failure(Exit.USAGE, "%s %s.".formatted(where, e.getMessage()));
-        }
+        return destination(arguments.required("to"), "--to", Exit.USAGE, SettingsFile.of(arguments));
     }
 
     /** The archive of the settings, if they name one. */
-    static Optional<Destination> ofSettings(Settings settings) throws Failure {
+    static Optional<Destination> ofSettings(Settings settings) throws Failure, IOException {
         Optional<String> url = settings.running().archive().url();
+        return url.isPresent()
+                ? Optional.of(destination(url.get(), "archive.url", Exit.WRONG_SETTINGS, settings))
+                : Optional.empty();
+    }
+
+    /**
+     * Another program that speaks DICOM, with the credentials of the settings where it is reached by TLS.
+     *
+     * @param where what named it, for the sentence if it is none
+     * @param wrong how the program ends then
+     */
+    static Destination destination(String url, String where, Exit wrong, Settings settings)
+            throws Failure, IOException {
         try {
-            return url.isPresent() ? Optional.of(Destination.parse(url.get())) : Optional.empty();
+            Destination destination = Destination.parse(url);
+            return destination.isSecure() ? destination.withTls(Credentials.client(settings.tls())) : destination;
         } catch (DestinationException e) {
-            throw new Failure(Exit.WRONG_SETTINGS, "[archive] url %s.".formatted(e.getMessage()));
+            throw new Failure(wrong, "%s %s.".formatted(where, e.getMessage()));
         }
     }
 

@@ -10,7 +10,6 @@ import org.apache.commons.cli.Options;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Destination;
-import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.data.VR;
 
@@ -75,19 +74,15 @@ final class RunCommand implements Command {
         }
     }
 
-    private static Destination archive(Arguments arguments, Settings settings) throws Failure {
-        String url = arguments
-                .text("to")
-                .or(() -> settings.running().archive().url())
+    private static Destination archive(Arguments arguments, Settings settings) throws Failure, IOException {
+        if (arguments.has("to")) {
+            return Archives.destination(arguments);
+        }
+        return Archives.ofSettings(settings)
                 .orElseThrow(
                         () -> new Failure(
                                 Exit.WRONG_SETTINGS,
                                 "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
-        try {
-            return Destination.parse(url);
-        } catch (DestinationException e) {
-            throw new Failure(arguments.has("to") ? Exit.USAGE : Exit.WRONG_SETTINGS, e.getMessage() + ".");
-        }
     }
 
     private Service.Parts parts(Arguments arguments, Settings settings, Destination archive, Keeping keeping)
@@ -99,6 +94,7 @@ final class RunCommand implements Command {
                 settings,
                 archive,
                 ourTitle,
+                WayBack.of(settings, archive),
                 understanding.deciding(settings, Optional.of(archive), ourTitle),
                 understanding.making(settings, scratch));
     }

@@ -1,7 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -29,6 +28,7 @@ import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.settings.Archive;
+import vestibule.bridge.probe.Wishes;
 import vestibule.bridge.settings.Running;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.net.AcceptorSettings;
@@ -70,7 +70,13 @@ final class Service implements AutoCloseable {
     private volatile Instant lastBeat;
 
     /** What a service is made of, beside its home. */
-    record Parts(Settings settings, Destination archive, String ourTitle, Deciding deciding, Making making) {}
+    record Parts(
+            Settings settings,
+            Destination archive,
+            String ourTitle,
+            Optional<Wishes.Listener> wayBack,
+            Deciding deciding,
+            Making making) {}
 
     private Service(Keeping keeping, Running running, Clock clock, Originals originals) {
         this.keeping = keeping;
@@ -130,21 +136,15 @@ final class Service implements AutoCloseable {
         return new Backoff(RandomGenerator.getDefault());
     }
 
-    private @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws IOException {
-        Archive archive = running.archive();
-        if (archive.listen().isEmpty()) {
+    private static @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws IOException {
+        if (parts.wayBack().isEmpty()) {
             return null;
         }
-        Set<AeTitle> callers = new HashSet<>();
-        archive.reporters().forEach(title -> callers.add(new AeTitle(title)));
-        if (callers.isEmpty()) {
-            callers.add(new AeTitle(parts.archive().calledAe()));
-        }
+        Wishes.Listener way = parts.wayBack().get();
         ServiceProvider services = new ServiceProvider(List.of(new CommitmentReceiver(reports)));
-        return services.listen(
-                new InetSocketAddress(archive.address(), archive.listen().get()),
-                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
-                        .withCallers(callers));
+        AcceptorSettings settings = AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
+                .withCallers(way.archives());
+        return services.listen(way.address(), way.tls().map(settings::withTls).orElse(settings));
     }
 
     private void watch(Path folder, Runnable changed) throws IOException {

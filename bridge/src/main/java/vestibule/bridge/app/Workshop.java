@@ -21,7 +21,7 @@ final class Workshop implements Understanding {
     public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) throws Failure {
         return new Decider(
                 settings,
-                KnownDirectories.of(settings.patients(), archive, ourTitle, Deadlines.DEFAULT),
+                KnownDirectories.of(settings, archive, ourTitle, Deadlines.DEFAULT),
                 new SetViewing(rules(settings)),
                 Optional.of(new VisitStudying(settings, ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT))),
                 clock);
