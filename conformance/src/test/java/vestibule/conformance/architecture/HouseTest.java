@@ -48,15 +48,17 @@ class HouseTest {
             validator                : validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             validator.*              : validator validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.color             : dicom.data dicom.dict dicom.jpeg
-            bridge.settings          : bridge.view bridge.photo dicom.data dicom.dict dicom.jpeg
-            bridge.intake            : dicom.jpeg
+            bridge.settings          : bridge.view bridge.photo bridge.patient dicom.data dicom.dict dicom.jpeg
+            bridge.intake            : dicom.io dicom.jpeg
             bridge.photo             : bridge.color dicom.data dicom.dict dicom.jpeg
             bridge.patient           : dicom.data dicom.dict
             bridge.view              : dicom.data dicom.dict dicom.jpeg
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
+            bridge.sheet             : dicom.jpeg
             bridge.outbox            :
-            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.service
-            bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.service
+            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
+            bridge.probe             : bridge.delivery dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
+            bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.app               : bridge.* dicom.* validator
             conformance.*            : samples dicom.* validator bridge.*
             """;
@@ -209,7 +211,8 @@ class HouseTest {
                         "vestibule.validator.report..")
                 .should()
                 .dependOnClassesThat()
-                .resideOutsideOfPackages("java..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                .resideOutsideOfPackages(
+                        "java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()

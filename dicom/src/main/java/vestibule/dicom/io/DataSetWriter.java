@@ -18,8 +18,8 @@ import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 
 /**
- * Writes data sets in little endian byte order (PS3.5 7, A.1, A.2, A.4): sequences and items of defined length, encapsulated pixel data
- * of undefined length. Group lengths are left out but for groups 0000 and 0002, where they are worked out.
+ * Writes data sets in little endian byte order (PS3.5 7, A.1, A.2, A.4): sequences and items of defined length, encapsulated pixel data and
+ * private sequences in Implicit VR of undefined length. Group lengths are left out but for groups 0000 and 0002, where they are worked out.
  */
 final class DataSetWriter {
 
@@ -137,7 +137,7 @@ final class DataSetWriter {
     private Ready content(Element element, CharacterSet characters) throws IOException {
         if (element.value() instanceof Value.Items items) {
             List<ReadyDataSet> ready = new ArrayList<>();
-            long length = 0;
+            long length = isOpenEnded(element) ? 8 : 0;
             for (DataSet item : items.all()) {
                 ReadyDataSet prepared = prepare(item, characters);
                 ready.add(prepared);
@@ -200,15 +200,25 @@ final class DataSetWriter {
             emit(encapsulated.fragments());
             return;
         }
-        header(element.tag(), element.vr(), ready.valueLength());
+        header(element.tag(), element.vr(), isOpenEnded(element) ? Encoded.UNDEFINED_LENGTH : ready.valueLength());
         if (ready.content() instanceof Content.Items items) {
             for (ReadyDataSet item : items.items()) {
                 itemHeader(Tag.ITEM, item.length());
                 emit(item);
             }
+            if (isOpenEnded(element)) {
+                itemHeader(Tag.SEQUENCE_DELIMITATION, 0);
+            }
         } else if (ready.content() instanceof Content.Bytes bytes) {
             copy(bytes.bytes());
         }
+    }
+
+    /** In Implicit VR the undefined length alone tells a reader that something private is a sequence (PS3.5 6.2.2). */
+    private boolean isOpenEnded(Element element) {
+        return !syntax.explicit()
+                && element.value() instanceof Value.Items
+                && TokenReader.implied(element.tag()) != VR.SQ;
     }
 
     private void emit(Value.Fragments fragments) throws IOException {

@@ -238,7 +238,8 @@ final class TokenReader {
         return value(tag, vr, written, here, length, true);
     }
 
-    private static VR implied(Tag tag) {
+    /** The representation of an attribute in Implicit VR, as far as the dictionary knows it (PS3.5 A.1). */
+    static VR implied(Tag tag) {
         if (tag.isGroupLength()) {
             return VR.UL;
         }

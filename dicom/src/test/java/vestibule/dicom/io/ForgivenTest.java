@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Tag;
@@ -159,6 +160,21 @@ class ForgivenTest {
         assertThat(more.find(Tag.of(0x0011, 0x2202))).isPresent();
         assertThat(more.find(Tag.of(0x0011, 0x0011)).orElseThrow().value()).isEqualTo(new Value.Texts(List.of("NEW")));
         assertThat(more.findPrivate(0x0011, "NEW", 0x01).orElseThrow().tag()).isEqualTo(Tag.of(0x0011, 0x1101));
+    }
+
+    @Test
+    @DisplayName("a private sequence written in Implicit VR is a sequence when it is read again (PS3.5 6.2.2)")
+    void privateSequence() throws IOException {
+        DataSet item = DataSet.builder()
+                .putPrivate(0x0011, "ACME", 0x02, VR.UN, new Value.Binary(Bulk.of(new byte[] {1, 2})))
+                .build();
+        DataSet dataSet = DataSet.builder()
+                .putPrivate(0x0011, "ACME", 0x01, VR.SQ, new Value.Items(List.of(item, item)))
+                .build();
+        byte[] written =
+                DataSetCodec.encode(dataSet, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN, DataSetCodec.Strictness.OBJECT);
+        assertThat(DataSetCodec.decode(written, TransferSyntax.IMPLICIT_VR_LITTLE_ENDIAN))
+                .isEqualTo(dataSet);
     }
 
     @Test
