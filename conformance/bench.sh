@@ -1,0 +1,29 @@
+#!/usr/bin/env bash
+# Measures against a named peer in the same run: bash conformance/bench.sh NAME [ARGUMENTS]
+# Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran).
+# Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
+set -euo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+
+# Class path of the benchmarks: the modules as built, and what they need of other people's.
+class_path() {
+  local list="$root/conformance/target/bench-class-path"
+  if [ ! -s "$list" ] || [ "$root/conformance/pom.xml" -nt "$list" ]; then
+    mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -DskipTests package \
+      dependency:build-classpath -DincludeScope=runtime -Dmdep.outputFile="$list" >&2
+  fi
+  printf '%s' "$root/conformance/target/classes:$(cat "$list")"
+}
+
+case "${1:-}" in
+  jpeg)
+    shift
+    exec java -Xmx512m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
+      vestibule.conformance.bench.JpegBench "$@"
+    ;;
+  *)
+    sed -n '2,3s/^# //p' "${BASH_SOURCE[0]}" >&2
+    exit 2
+    ;;
+esac
