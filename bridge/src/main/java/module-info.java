@@ -10,4 +10,8 @@ module vestibule.bridge {
     requires org.tomlj;
     requires tools.jackson.databind;
     requires com.drew.metadata;
+    requires java.sql;
+    requires com.zaxxer.hikari;
+    requires flyway.core;
+    requires org.jdbi.v3.core;
 }

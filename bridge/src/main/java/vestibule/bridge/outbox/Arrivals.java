@@ -1,0 +1,191 @@
+package vestibule.bridge.outbox;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+import org.jspecify.annotations.Nullable;
+
+/** What was taken in, and what lies in the sources. */
+public final class Arrivals {
+
+    private final Database database;
+    private final Ledger ledger;
+    private final Clock clock;
+
+    Arrivals(Database database, Ledger ledger, Clock clock) {
+        this.database = database;
+        this.ledger = ledger;
+        this.clock = clock;
+    }
+
+    /**
+     * A file of a source whose bytes are safe with us.
+     *
+     * @param source the card or folder
+     * @param name the file's name in it, folders and all, parted by {@code /}
+     * @param photo the SHA-256 of its bytes, in hexadecimal
+     * @param bytes how many it has
+     * @param fileTime what the source gave as its time of change
+     * @param place which folder of originals holds our copy
+     */
+    public record Arrival(String source, String name, String photo, long bytes, Instant fileTime, String place) {}
+
+    /**
+     * A file of a source, as the last look saw it.
+     *
+     * @param photo the photograph it is, if it was taken in
+     * @param sentence why it was not
+     */
+    public record Sighting(
+            String name, long bytes, Instant fileTime, Optional<String> photo, Optional<String> sentence) {}
+
+    /** Says that a source is there and is looked at from now on. */
+    public void sourceSeen(String source, String place) throws OutboxException {
+        database.inTransaction(handle -> {
+            remember(handle, source, place);
+            return source;
+        });
+    }
+
+    private void remember(Handle handle, String source, String place) {
+        handle.createUpdate("""
+                        INSERT INTO source (name, place, first_seen) VALUES (:source, :place, :now)
+                        ON CONFLICT (name) DO UPDATE SET place = :place""")
+                .bind("source", source)
+                .bind("place", place)
+                .bind("now", clock.millis())
+                .execute();
+    }
+
+    /** Whether a photograph of these bytes has been taken in before, and our copy of it is kept there. */
+    public boolean isKept(String photo, String place) throws OutboxException {
+        return database.reading(handle ->
+                handle.createQuery("SELECT COUNT(*) FROM photo WHERE hash = :photo AND place = :place AND kept = 1")
+                                .bind("photo", photo)
+                                .bind("place", place)
+                                .mapTo(Integer.class)
+                                .one()
+                        > 0);
+    }
+
+    /**
+     * Records a file whose bytes are safe; from now on it cannot be lost.
+     *
+     * @return whether the photograph is new; else its bytes were taken in before, under this name or another
+     */
+    public boolean record(Arrival arrival) throws OutboxException {
+        return database.inTransaction(handle -> {
+            remember(handle, arrival.source(), arrival.place());
+            boolean fresh = insert(handle, arrival);
+            if (fresh) {
+                ledger.write(handle, arrival.photo(), clock.millis(), Optional.empty(), PhotoState.WAITING, "taken in");
+            } else {
+                handle.createUpdate("UPDATE photo SET kept = 1, place = :place WHERE hash = :photo")
+                        .bind("photo", arrival.photo())
+                        .bind("place", arrival.place())
+                        .execute();
+            }
+            see(
+                    handle,
+                    arrival.source(),
+                    new Sighting(
+                            arrival.name(),
+                            arrival.bytes(),
+                            arrival.fileTime(),
+                            Optional.of(arrival.photo()),
+                            Optional.empty()));
+            return fresh;
+        });
+    }
+
+    private boolean insert(Handle handle, Arrival arrival) {
+        return handle.createUpdate("""
+                        INSERT INTO photo (hash, bytes, place, source, name, file_time, taken_in, state, undecided,
+                          revision, to_send, due, attempts, kept)
+                        VALUES (:photo, :bytes, :place, :source, :name, :fileTime, :now, 'waiting', 1, 0, 0, 0, 0, 1)
+                        ON CONFLICT (hash) DO NOTHING""")
+                        .bind("photo", arrival.photo())
+                        .bind("bytes", arrival.bytes())
+                        .bind("place", arrival.place())
+                        .bind("source", arrival.source())
+                        .bind("name", arrival.name())
+                        .bind("fileTime", arrival.fileTime().toEpochMilli())
+                        .bind("now", clock.millis())
+                        .execute()
+                == 1;
+    }
+
+    /** Records a file that was seen and not taken in, with the reason. */
+    public void leftBehind(String source, Sighting sighting) throws OutboxException {
+        database.inTransaction(handle -> {
+            see(handle, source, sighting);
+            return source;
+        });
+    }
+
+    private static void see(Handle handle, String source, Sighting sighting) {
+        handle.createUpdate("""
+                        INSERT INTO sighting (source, name, bytes, file_time, photo, sentence)
+                        VALUES (:source, :name, :bytes, :fileTime, :photo, :sentence)
+                        ON CONFLICT (source, name) DO UPDATE
+                        SET bytes = :bytes, file_time = :fileTime, photo = :photo, sentence = :sentence""")
+                .bind("source", source)
+                .bind("name", sighting.name())
+                .bind("bytes", sighting.bytes())
+                .bind("fileTime", sighting.fileTime().toEpochMilli())
+                .bind("photo", sighting.photo())
+                .bind("sentence", sighting.sentence())
+                .execute();
+    }
+
+    /** What lay in a source at the last look, in the order of names. */
+    public List<Sighting> sightings(String source) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT name, bytes, file_time, photo, sentence FROM sighting
+                        WHERE source = :source ORDER BY name""")
+                .bind("source", source)
+                .map((result, context) -> new Sighting(
+                        result.getString("name"),
+                        result.getLong("bytes"),
+                        Instant.ofEpochMilli(result.getLong("file_time")),
+                        Optional.ofNullable(result.getString("photo")),
+                        Optional.ofNullable(result.getString("sentence"))))
+                .list());
+    }
+
+    /** Forgets sightings of files that are no longer there; their photographs stay. */
+    public void gone(String source, List<String> names) throws OutboxException {
+        if (names.isEmpty()) {
+            return;
+        }
+        database.inTransaction(handle -> {
+            names.forEach(name -> handle.createUpdate("DELETE FROM sighting WHERE source = :source AND name = :name")
+                    .bind("source", source)
+                    .bind("name", name)
+                    .execute());
+            return source;
+        });
+    }
+
+    /** Says that a look reached everything in a source. */
+    public void looked(String source) throws OutboxException {
+        mark(source, clock.millis(), null);
+    }
+
+    /** Says why a look did not reach everything; until one does, the source is not to be cleared. */
+    public void trouble(String source, String sentence) throws OutboxException {
+        mark(source, null, sentence);
+    }
+
+    private void mark(String source, @Nullable Long lookedAt, @Nullable String trouble) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate("""
+                        UPDATE source SET looked_at = COALESCE(:lookedAt, looked_at), trouble = :trouble
+                        WHERE name = :source""")
+                .bind("lookedAt", lookedAt)
+                .bind("trouble", trouble)
+                .bind("source", source)
+                .execute());
+    }
+}

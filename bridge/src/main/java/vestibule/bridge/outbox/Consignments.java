@@ -1,0 +1,272 @@
+package vestibule.bridge.outbox;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+
+/** What is on its way to the archive: claimed by one node at a time, each step written down before and after it is taken. */
+public final class Consignments {
+
+    private final Database database;
+    private final Ledger ledger;
+    private final Clock clock;
+
+    Consignments(Database database, Ledger ledger, Clock clock) {
+        this.database = database;
+        this.ledger = ledger;
+        this.clock = clock;
+    }
+
+    /** An object and how far it has come. */
+    public record Item(String sopInstance, String sopClass, String digest, ObjectState state) {}
+
+    /**
+     * A photograph to deliver.
+     *
+     * @param decision what its objects are made of beside it
+     * @param revision which decision that is
+     * @param attempts how often it was put off in a row
+     */
+    public record Consignment(String photo, String decision, int revision, int attempts) {}
+
+    /** An object that has been made of a photograph. */
+    public record Made(String sopInstance, String sopClass, String digest, long bytes) {}
+
+    /** Claims photographs for a node: due ones that no living node has claimed, those taken in first come first. */
+    public List<Consignment> claim(String node, String place, int most) throws OutboxException {
+        return database.inTransaction(handle -> {
+            List<Consignment> free = handle.createQuery("""
+                            SELECT hash, decision, revision, attempts FROM photo
+                            WHERE to_send = 1 AND due <= :now AND place = :place AND (claimed_by IS NULL
+                              OR claimed_by NOT IN (SELECT name FROM node WHERE alive_until > :now))
+                            ORDER BY taken_in, hash LIMIT :most""" + database.dialect().lockFree())
+                    .bind("now", clock.millis())
+                    .bind("place", place)
+                    .bind("most", most)
+                    .map((result, context) -> new Consignment(
+                            result.getString("hash"),
+                            result.getString("decision"),
+                            result.getInt("revision"),
+                            result.getInt("attempts")))
+                    .list();
+            free.forEach(each -> handle.createUpdate("UPDATE photo SET claimed_by = :node WHERE hash = :photo")
+                    .bind("node", node)
+                    .bind("photo", each.photo())
+                    .execute());
+            return free;
+        });
+    }
+
+    /** Gives a photograph back. */
+    public void release(String photo, String node) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate(
+                        "UPDATE photo SET claimed_by = NULL WHERE hash = :photo AND claimed_by = :node")
+                .bind("photo", photo)
+                .bind("node", node)
+                .execute());
+    }
+
+    /** Puts a photograph off, for a reason that may pass by itself. */
+    public void putOff(String photo, Instant until, String cause) throws OutboxException {
+        database.inTransaction(handle -> {
+            handle.createUpdate("UPDATE photo SET due = :due, attempts = attempts + 1 WHERE hash = :photo")
+                    .bind("due", until.toEpochMilli())
+                    .bind("photo", photo)
+                    .execute();
+            ledger.settle(handle, photo, clock.millis(), cause);
+            return photo;
+        });
+    }
+
+    /** The objects of a photograph's decision, in their order; empty if none have been made. */
+    public List<Item> items(String photo, int revision) throws OutboxException {
+        return database.reading(handle -> items(handle, photo, revision));
+    }
+
+    private static List<Item> items(Handle handle, String photo, int revision) {
+        return handle.createQuery("""
+                        SELECT sop_instance, sop_class, digest, state FROM dicom_object
+                        WHERE photo = :photo AND revision = :revision ORDER BY place""")
+                .bind("photo", photo)
+                .bind("revision", revision)
+                .map((result, context) -> new Item(
+                        result.getString("sop_instance"),
+                        result.getString("sop_class"),
+                        result.getString("digest"),
+                        ObjectState.of(result.getString("state"))))
+                .list();
+    }
+
+    /**
+     * Records the objects of a decision before the first of them is sent. Made a second time they have to be the same, byte for byte.
+     *
+     * @return how far each has come, in their order; empty if they are not the same as before, and none may be sent
+     */
+    public List<Item> made(Consignment consignment, List<Made> objects) throws OutboxException {
+        return database.inTransaction(handle -> {
+            ledger.lock(handle, consignment.photo());
+            List<Item> before = items(handle, consignment.photo(), consignment.revision());
+            if (!before.isEmpty() && !same(before, objects)) {
+                return List.of();
+            }
+            for (int place = 0; place < objects.size(); place++) {
+                if (!insert(handle, consignment, objects.get(place), place)) {
+                    return List.of();
+                }
+            }
+            ledger.settle(handle, consignment.photo(), clock.millis(), "objects made");
+            return items(handle, consignment.photo(), consignment.revision());
+        });
+    }
+
+    private static boolean same(List<Item> before, List<Made> objects) {
+        List<String> known =
+                before.stream().map(item -> item.sopInstance() + item.digest()).toList();
+        return known.equals(
+                objects.stream().map(made -> made.sopInstance() + made.digest()).toList());
+    }
+
+    /** An object that an earlier decision led to as well keeps how far it came; false if it is not the same bytes. */
+    private boolean insert(Handle handle, Consignment consignment, Made object, int place) {
+        return handle.createUpdate("""
+                        INSERT INTO dicom_object (sop_instance, sop_class, photo, revision, place, digest, bytes, state,
+                          asks, due, changed_at)
+                        VALUES (:instance, :class, :photo, :revision, :place, :digest, :bytes, 'made', 0, 0, :now)
+                        ON CONFLICT (sop_instance) DO UPDATE SET revision = :revision, place = :place
+                        WHERE dicom_object.digest = :digest AND dicom_object.photo = :photo""")
+                        .bind("instance", object.sopInstance())
+                        .bind("class", object.sopClass())
+                        .bind("photo", consignment.photo())
+                        .bind("revision", consignment.revision())
+                        .bind("place", place)
+                        .bind("digest", object.digest())
+                        .bind("bytes", object.bytes())
+                        .bind("now", clock.millis())
+                        .execute()
+                == 1;
+    }
+
+    /**
+     * Says that an object is about to be sent; only after this may its first byte go out.
+     *
+     * @return false if the photograph is no longer ours to send, or was decided otherwise meanwhile
+     */
+    public boolean sending(Consignment consignment, String sopInstance, String node) throws OutboxException {
+        return database.inTransaction(handle -> {
+            boolean ours = handle.createQuery("""
+                            SELECT hash FROM photo WHERE hash = :photo AND claimed_by = :node AND revision = :revision
+                              AND to_send = 1""" + database.dialect().lock())
+                    .bind("photo", consignment.photo())
+                    .bind("node", node)
+                    .bind("revision", consignment.revision())
+                    .mapTo(String.class)
+                    .findOne()
+                    .isPresent();
+            if (ours) {
+                move(handle, consignment.photo(), sopInstance, ObjectState.SENDING, "sending began");
+            }
+            return ours;
+        });
+    }
+
+    /** The archive answered success, with a warning or without. */
+    public void stored(String photo, String sopInstance, int status, String comment) throws OutboxException {
+        answered(photo, sopInstance, ObjectState.SENT, status, comment, "the archive answered %04X".formatted(status));
+    }
+
+    /** The archive refused it; for good, unless it is to be tried again. */
+    public void refused(String photo, String sopInstance, int status, String comment, boolean again)
+            throws OutboxException {
+        answered(
+                photo,
+                sopInstance,
+                again ? ObjectState.MADE : ObjectState.REJECTED,
+                status,
+                comment,
+                "the archive refused with %04X".formatted(status));
+    }
+
+    private void answered(String photo, String sopInstance, ObjectState state, int status, String comment, String cause)
+            throws OutboxException {
+        database.inTransaction(handle -> {
+            handle.createUpdate(
+                            "UPDATE dicom_object SET status = :status, comment = :comment WHERE sop_instance = :instance")
+                    .bind("status", status)
+                    .bind("comment", comment)
+                    .bind("instance", sopInstance)
+                    .execute();
+            move(handle, photo, sopInstance, state, cause);
+            return photo;
+        });
+    }
+
+    /** No answer was seen, and the archive was asked: it has the object. */
+    public void found(String photo, String sopInstance) throws OutboxException {
+        moved(photo, sopInstance, ObjectState.FOUND, "the archive was asked and has it");
+    }
+
+    /** The archive does not have the object: it was asked, or sending ended before it could have it. */
+    public void absent(String photo, String sopInstance, String cause) throws OutboxException {
+        moved(photo, sopInstance, ObjectState.MADE, cause);
+    }
+
+    private void moved(String photo, String sopInstance, ObjectState state, String cause) throws OutboxException {
+        database.inTransaction(handle -> {
+            move(handle, photo, sopInstance, state, cause);
+            return photo;
+        });
+    }
+
+    private void move(Handle handle, String photo, String sopInstance, ObjectState state, String cause) {
+        handle.createUpdate("""
+                        UPDATE dicom_object SET state = :state, changed_at = :now
+                        WHERE sop_instance = :instance AND state <> 'committed'""")
+                .bind("state", state.word())
+                .bind("now", clock.millis())
+                .bind("instance", sopInstance)
+                .execute();
+        ledger.settle(handle, photo, clock.millis(), cause);
+    }
+
+    /** Something came up while delivering that a person must see; nothing of the photograph is sent meanwhile. */
+    public void attention(String photo, String reason, String message) throws OutboxException {
+        database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
+            handle.createUpdate(
+                            "UPDATE photo SET reason = :reason, message = :message, proposal = NULL, delivery = 1 WHERE hash = :photo")
+                    .bind("reason", reason)
+                    .bind("message", message)
+                    .bind("photo", photo)
+                    .execute();
+            ledger.settle(handle, photo, clock.millis(), reason);
+            return photo;
+        });
+    }
+
+    /** Keeps a sentence that a person should see, though nothing has to be decided. */
+    public void note(String photo, String sentence) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate("UPDATE photo SET note = :note WHERE hash = :photo")
+                .bind("note", sentence)
+                .bind("photo", photo)
+                .execute());
+    }
+
+    /** Which photographs objects were made of, for those of them that are known. */
+    public List<String> photosOf(List<String> sopInstances) throws OutboxException {
+        return database.reading(handle -> {
+            List<String> photos = new ArrayList<>();
+            for (String instance : sopInstances) {
+                Optional<String> photo = handle.createQuery(
+                                "SELECT photo FROM dicom_object WHERE sop_instance = :instance")
+                        .bind("instance", instance)
+                        .mapTo(String.class)
+                        .findOne();
+                photo.ifPresent(photos::add);
+            }
+            return photos;
+        });
+    }
+}

@@ -1,0 +1,94 @@
+package vestibule.bridge.outbox;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+
+/**
+ * The one place where the state of a photograph is worked out and every change of it written down with time and cause. The state is never
+ * set, it follows from what is recorded.
+ */
+final class Ledger {
+
+    private final Dialect dialect;
+
+    Ledger(Dialect dialect) {
+        this.dialect = dialect;
+    }
+
+    private record Row(
+            String state, boolean aside, boolean doubtful, boolean decided, boolean undecided, int revision) {}
+
+    private record Objects(List<ObjectState> states) {
+
+        boolean unsent() {
+            return states.isEmpty()
+                    || states.stream().anyMatch(state -> state == ObjectState.MADE || state == ObjectState.SENDING);
+        }
+    }
+
+    /** Locks a photograph until the transaction ends; false if there is none of that hash. */
+    boolean lock(Handle handle, String photo) {
+        return handle.createQuery("SELECT hash FROM photo WHERE hash = :photo" + dialect.lock())
+                .bind("photo", photo)
+                .mapTo(String.class)
+                .findOne()
+                .isPresent();
+    }
+
+    /** Works the state out again and writes the change down; also where the state stays, for the cause is worth knowing. */
+    PhotoState settle(Handle handle, String photo, long now, String cause) {
+        Row row = row(handle, photo);
+        Objects objects = objects(handle, photo, row.revision());
+        PhotoState after = PhotoState.of(row.aside(), row.doubtful(), objects.states());
+        boolean toSend = row.decided() && !row.undecided() && !row.aside() && !row.doubtful() && objects.unsent();
+        handle.createUpdate("""
+                        UPDATE photo SET state = :state, to_send = :toSend,
+                          settled_at = CASE WHEN :state = 'committed' THEN COALESCE(settled_at, :now) ELSE NULL END
+                        WHERE hash = :photo""")
+                .bind("state", after.word())
+                .bind("toSend", toSend ? 1 : 0)
+                .bind("now", now)
+                .bind("photo", photo)
+                .execute();
+        write(handle, photo, now, Optional.of(row.state()), after, cause);
+        return after;
+    }
+
+    /** Writes a change down. */
+    void write(Handle handle, String photo, long now, Optional<String> before, PhotoState after, String cause) {
+        handle.createUpdate("""
+                        INSERT INTO transition (photo, at, before, after, cause)
+                        VALUES (:photo, :at, :before, :after, :cause)""")
+                .bind("photo", photo)
+                .bind("at", now)
+                .bind("before", before)
+                .bind("after", after.word())
+                .bind("cause", cause)
+                .execute();
+    }
+
+    private static Row row(Handle handle, String photo) {
+        return handle.createQuery("""
+                        SELECT state, aside, reason, decision, undecided, revision FROM photo WHERE hash = :photo""")
+                .bind("photo", photo)
+                .map((result, context) -> new Row(
+                        result.getString("state"),
+                        result.getString("aside") != null,
+                        result.getString("reason") != null,
+                        result.getString("decision") != null,
+                        result.getInt("undecided") != 0,
+                        result.getInt("revision")))
+                .one();
+    }
+
+    private static Objects objects(Handle handle, String photo, int revision) {
+        return new Objects(new ArrayList<>(
+                handle.createQuery("SELECT state FROM dicom_object WHERE photo = :photo AND revision = :revision")
+                        .bind("photo", photo)
+                        .bind("revision", revision)
+                        .map((result, context) -> ObjectState.of(result.getString("state")))
+                        .list()));
+    }
+}

@@ -1,0 +1,41 @@
+package vestibule.bridge.outbox;
+
+import java.time.Clock;
+import java.time.Duration;
+
+/** The processes that serve one outbox. What a node claimed is free again once the node has been silent for longer than it promised. */
+public final class Nodes {
+
+    private final Database database;
+    private final Clock clock;
+
+    Nodes(Database database, Clock clock) {
+        this.database = database;
+        this.clock = clock;
+    }
+
+    /** Says that a node is alive for that long. */
+    public void alive(String node, Duration promised) throws OutboxException {
+        long until = clock.millis() + promised.toMillis();
+        database.inTransaction(handle ->
+                handle.createUpdate("""
+                        INSERT INTO node (name, alive_until) VALUES (:node, :until)
+                        ON CONFLICT (name) DO UPDATE SET alive_until = :until""").bind("node", node).bind("until", until).execute());
+    }
+
+    /** Gives up everything that a node claimed: at its start, for what was claimed before died with it, and at its end. */
+    public void release(String node) throws OutboxException {
+        database.inTransaction(
+                handle -> handle.createUpdate("UPDATE photo SET claimed_by = NULL WHERE claimed_by = :node")
+                        .bind("node", node)
+                        .execute());
+    }
+
+    /** Says that a node has ended. */
+    public void ended(String node) throws OutboxException {
+        release(node);
+        database.inTransaction(handle -> handle.createUpdate("DELETE FROM node WHERE name = :node")
+                .bind("node", node)
+                .execute());
+    }
+}

@@ -1,0 +1,183 @@
+package vestibule.bridge.outbox;
+
+import java.time.Instant;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import org.jdbi.v3.core.statement.Query;
+
+/** Counts and lists, for people and machines that look at the outbox. */
+public final class Overview {
+
+    private final Database database;
+
+    Overview(Database database) {
+        this.database = database;
+    }
+
+    /** A photograph as lists show it. */
+    public record Photograph(
+            String photo,
+            String name,
+            String source,
+            PhotoState state,
+            Optional<String> reason,
+            Optional<String> message,
+            Optional<String> proposal,
+            Optional<String> aside,
+            Optional<String> note) {}
+
+    /** A source as lists show it. */
+    public record Source(String name, String place, Optional<Instant> lookedAt, Optional<String> trouble) {}
+
+    /**
+     * What became of the files of a source.
+     *
+     * @param photos how many photographs lie in it
+     * @param states of those, how many are in which state
+     * @param copies of those, how many we keep a copy of
+     * @param leftBehind files that were not taken in
+     * @param proofs what commitment rests on: {@code commitment}, {@code read-back}
+     */
+    public record Fate(int photos, Map<PhotoState, Integer> states, int copies, int leftBehind, List<String> proofs) {
+        public Fate {
+            states = Map.copyOf(states);
+            proofs = List.copyOf(proofs);
+        }
+
+        /** How many are in that state. */
+        public int in(PhotoState state) {
+            return states.getOrDefault(state, 0);
+        }
+    }
+
+    /** A change of a photograph. */
+    public record Change(Instant at, Optional<String> before, String after, String cause) {}
+
+    /** How many photographs are in each state. */
+    public Map<PhotoState, Integer> counts() throws OutboxException {
+        return database.reading(
+                handle -> counts(handle.createQuery("SELECT state, COUNT(*) AS n FROM photo GROUP BY state")));
+    }
+
+    private static Map<PhotoState, Integer> counts(Query query) {
+        Map<PhotoState, Integer> counts = new EnumMap<>(PhotoState.class);
+        query.map((result, context) -> Map.entry(PhotoState.of(result.getString("state")), result.getInt("n")))
+                .forEach(entry -> counts.put(entry.getKey(), entry.getValue()));
+        return counts;
+    }
+
+    /** Photographs in any of those states, in the order they were taken in. */
+    public List<Photograph> in(PhotoState first, PhotoState second) throws OutboxException {
+        return photographs("state IN (:first, :second)", Map.of("first", first.word(), "second", second.word()));
+    }
+
+    /** Photographs the archive said something about, in the order they were taken in. */
+    public List<Photograph> noted() throws OutboxException {
+        return photographs("note IS NOT NULL", Map.of());
+    }
+
+    /** Photographs by the beginning of their hash, or by their name in the source: the whole of it, or the part after the last folder. */
+    public List<Photograph> named(String word) throws OutboxException {
+        return photographs(
+                "hash = :lower OR (LENGTH(:lower) >= 4 AND SUBSTR(hash, 1, LENGTH(:lower)) = :lower) OR name = :word"
+                        + " OR SUBSTR(name, LENGTH(name) - LENGTH(:word)) = '/' || :word",
+                Map.of("lower", word.toLowerCase(java.util.Locale.ROOT), "word", word));
+    }
+
+    private List<Photograph> photographs(String condition, Map<String, String> values) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT hash, name, source, state, reason, message, proposal, aside, note FROM photo
+                        WHERE %s ORDER BY taken_in, name, hash""".formatted(condition))
+                .bindMap(values)
+                .map((result, context) -> new Photograph(
+                        result.getString("hash"),
+                        result.getString("name"),
+                        result.getString("source"),
+                        PhotoState.of(result.getString("state")),
+                        Optional.ofNullable(result.getString("reason")),
+                        Optional.ofNullable(result.getString("message")),
+                        Optional.ofNullable(result.getString("proposal")),
+                        Optional.ofNullable(result.getString("aside")),
+                        Optional.ofNullable(result.getString("note"))))
+                .list());
+    }
+
+    /** Every source, in the order of names. */
+    public List<Source> sources() throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT name, place, looked_at, trouble FROM source ORDER BY name")
+                .map((result, context) -> {
+                    long looked = result.getLong("looked_at");
+                    return new Source(
+                            result.getString("name"),
+                            result.getString("place"),
+                            result.wasNull() ? Optional.empty() : Optional.of(Instant.ofEpochMilli(looked)),
+                            Optional.ofNullable(result.getString("trouble")));
+                })
+                .list());
+    }
+
+    /** What became of the files that lay in a source at the last look; a photograph that lies there twice counts once. */
+    public Fate fate(String source) throws OutboxException {
+        return database.reading(handle -> {
+            String there = "hash IN (SELECT photo FROM sighting WHERE source = :source AND photo IS NOT NULL)";
+            Map<PhotoState, Integer> states = counts(
+                    handle.createQuery("SELECT state, COUNT(*) AS n FROM photo WHERE " + there + " GROUP BY state")
+                            .bind("source", source));
+            int copies = handle.createQuery("SELECT COUNT(*) FROM photo WHERE kept = 1 AND " + there)
+                    .bind("source", source)
+                    .mapTo(Integer.class)
+                    .one();
+            int leftBehind = handle.createQuery(
+                            "SELECT COUNT(*) FROM sighting WHERE source = :source AND photo IS NULL")
+                    .bind("source", source)
+                    .mapTo(Integer.class)
+                    .one();
+            List<String> proofs = handle.createQuery("""
+                            SELECT DISTINCT proof FROM dicom_object WHERE proof IS NOT NULL AND photo IN (
+                              SELECT photo FROM sighting WHERE source = :source AND photo IS NOT NULL) ORDER BY proof""")
+                    .bind("source", source)
+                    .mapTo(String.class)
+                    .list();
+            int photos = states.values().stream().mapToInt(Integer::intValue).sum();
+            return new Fate(photos, states, copies, leftBehind, proofs);
+        });
+    }
+
+    /** Everything that happened to a photograph, oldest first. */
+    public List<Change> history(String photo) throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT at, before, after, cause FROM transition WHERE photo = :photo ORDER BY id")
+                .bind("photo", photo)
+                .map((result, context) -> new Change(
+                        Instant.ofEpochMilli(result.getLong("at")),
+                        Optional.ofNullable(result.getString("before")),
+                        result.getString("after"),
+                        result.getString("cause")))
+                .list());
+    }
+
+    /** When the photograph that waits longest was taken in. */
+    public OptionalLong oldestWaiting() throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT taken_in FROM photo WHERE state = 'waiting' ORDER BY taken_in LIMIT 1")
+                .mapTo(Long.class)
+                .findOne()
+                .map(OptionalLong::of)
+                .orElse(OptionalLong.empty()));
+    }
+
+    /** How many objects are in each state. */
+    public Map<String, Integer> objects() throws OutboxException {
+        return database.reading(handle -> {
+            Map<String, Integer> counts = new java.util.TreeMap<>();
+            handle.createQuery("SELECT state, COUNT(*) AS n FROM dicom_object GROUP BY state")
+                    .map((result, context) -> Map.entry(result.getString("state"), result.getInt("n")))
+                    .forEach(entry -> counts.put(entry.getKey(), entry.getValue()));
+            return counts;
+        });
+    }
+}

@@ -1,0 +1,311 @@
+package vestibule.bridge.outbox;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.Update;
+
+/** What was decided about photographs, and what people said. */
+public final class Rulings {
+
+    /** Photographs further apart than this by their files' times do not bear on one another. */
+    private static final long SITTING = Duration.ofHours(12).toMillis();
+
+    private final Database database;
+    private final Ledger ledger;
+    private final Clock clock;
+
+    Rulings(Database database, Ledger ledger, Clock clock) {
+        this.database = database;
+        this.ledger = ledger;
+        this.clock = clock;
+    }
+
+    /** A person's word. */
+    public record Said(String about, String answer, Optional<String> by, Instant at) {}
+
+    /**
+     * What is known of a photograph before it is decided.
+     *
+     * @param filed whether the archive may have something of it
+     * @param undecided whether it is to be decided; else it only bears witness
+     */
+    public record Known(
+            String photo,
+            String name,
+            String source,
+            Instant fileTime,
+            Instant takenIn,
+            Optional<String> decision,
+            boolean filed,
+            boolean undecided,
+            List<Said> said) {
+
+        /** With a list that nobody can change. */
+        public Known {
+            said = List.copyOf(said);
+        }
+    }
+
+    /** Sources with photographs to decide, those due for it. */
+    public List<String> sources(String place) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT DISTINCT photo.source FROM photo JOIN source ON source.name = photo.source
+                        WHERE photo.undecided = 1 AND photo.place = :place AND source.due <= :now
+                        ORDER BY photo.source""")
+                .bind("place", place)
+                .bind("now", clock.millis())
+                .mapTo(String.class)
+                .list());
+    }
+
+    /** The undecided photographs of a source and those of it near them in time, in the order of their names. */
+    public List<Known> toDecide(String source, String place) throws OutboxException {
+        return database.reading(handle -> {
+            Map<String, List<Said>> said = said(handle, source);
+            return handle.createQuery("""
+                            SELECT hash, name, file_time, taken_in, decision, undecided, EXISTS (
+                                SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
+                            FROM photo, (
+                                SELECT MIN(file_time) AS first, MAX(file_time) AS last FROM photo
+                                WHERE source = :source AND place = :place AND undecided = 1) AS span
+                            WHERE source = :source AND place = :place AND kept = 1
+                              AND file_time BETWEEN span.first - :sitting AND span.last + :sitting
+                            ORDER BY name, hash""")
+                    .bind("source", source)
+                    .bind("place", place)
+                    .bind("sitting", SITTING)
+                    .map((result, context) -> new Known(
+                            result.getString("hash"),
+                            result.getString("name"),
+                            source,
+                            Instant.ofEpochMilli(result.getLong("file_time")),
+                            Instant.ofEpochMilli(result.getLong("taken_in")),
+                            Optional.ofNullable(result.getString("decision")),
+                            result.getBoolean("filed"),
+                            result.getInt("undecided") != 0,
+                            said.getOrDefault(result.getString("hash"), List.of())))
+                    .list();
+        });
+    }
+
+    private static Map<String, List<Said>> said(Handle handle, String source) {
+        Map<String, List<Said>> all = new LinkedHashMap<>();
+        handle.createQuery("""
+                        SELECT photo, about, answer, said_by, said_at FROM statement
+                        WHERE photo IN (SELECT hash FROM photo WHERE source = :source) ORDER BY id""")
+                .bind("source", source)
+                .map((result, context) -> {
+                    all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
+                            .add(new Said(
+                                    result.getString("about"),
+                                    result.getString("answer"),
+                                    Optional.ofNullable(result.getString("said_by")),
+                                    Instant.ofEpochMilli(result.getLong("said_at"))));
+                    return 1;
+                })
+                .list();
+        return all;
+    }
+
+    /** Everything is decided. The same decision as before changes nothing; another one makes new objects. */
+    public void decided(Known basis, String decision) throws OutboxException {
+        rule(basis, "decided", handle -> handle.createUpdate("""
+                        UPDATE photo SET
+                          revision = CASE WHEN decision = :decision THEN revision ELSE revision + 1 END,
+                          decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
+                          delivery = 0, aside = NULL, due = 0, attempts = 0
+                        WHERE hash = :photo""").bind("decision", decision));
+    }
+
+    /** The decision that stands still stands, so there is nothing to change. */
+    public void stands(Known basis) throws OutboxException {
+        rule(
+                basis,
+                "the decision stands",
+                handle -> handle.createUpdate("UPDATE photo SET undecided = 0 WHERE hash = :photo"));
+    }
+
+    /** A person has to decide. */
+    public void doubtful(Known basis, String reason, String message, Optional<String> proposal) throws OutboxException {
+        rule(
+                basis,
+                reason,
+                handle -> handle.createUpdate("""
+                        UPDATE photo SET reason = :reason, message = :message, proposal = :proposal, delivery = 0,
+                          aside = NULL, undecided = 0 WHERE hash = :photo""")
+                        .bind("reason", reason)
+                        .bind("message", message)
+                        .bind("proposal", proposal));
+    }
+
+    /** It is no photograph to file. */
+    public void setAside(Known basis, String why) throws OutboxException {
+        rule(basis, "set aside", handle -> handle.createUpdate("""
+                        UPDATE photo SET aside = :why, reason = NULL, message = NULL, proposal = NULL, delivery = 0,
+                          undecided = 0 WHERE hash = :photo""").bind("why", why));
+    }
+
+    private interface Change {
+        Update on(Handle handle);
+    }
+
+    /** Does nothing if a person said something since the photograph was read: then it is decided again anyway. */
+    private void rule(Known basis, String cause, Change change) throws OutboxException {
+        database.inTransaction(handle -> {
+            ledger.lock(handle, basis.photo());
+            boolean current = handle.createQuery("""
+                            SELECT COUNT(*) FROM statement WHERE photo = :photo""")
+                    .bind("photo", basis.photo())
+                    .mapTo(Integer.class)
+                    .one()
+                    .equals(basis.said().size());
+            if (current) {
+                change.on(handle).bind("photo", basis.photo()).execute();
+                ledger.settle(handle, basis.photo(), clock.millis(), cause);
+            }
+            return current;
+        });
+    }
+
+    /** Puts the deciding of a source off, since a directory or an original could not be read. */
+    public void putOff(String source, Instant until) throws OutboxException {
+        due(source, until.toEpochMilli(), "attempts + 1");
+    }
+
+    /** Deciding works again. */
+    public void resumed(String source) throws OutboxException {
+        due(source, 0, "0");
+    }
+
+    /** How often in a row the deciding of a source had to be put off. */
+    public int attempts(String source) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("SELECT attempts FROM source WHERE name = :source")
+                .bind("source", source)
+                .mapTo(Integer.class)
+                .findOne()
+                .orElse(0));
+    }
+
+    private void due(String source, long due, String attempts) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate(
+                        "UPDATE source SET due = :due, attempts = " + attempts + " WHERE name = :source")
+                .bind("due", due)
+                .bind("source", source)
+                .execute());
+    }
+
+    /** Keeps what a person said about a photograph, and has it decided again. */
+    public void say(String photo, List<Said> said) throws OutboxException {
+        database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
+            said.forEach(each -> insert(handle, photo, each));
+            handle.createUpdate("UPDATE photo SET undecided = 1, aside = NULL WHERE hash = :photo")
+                    .bind("photo", photo)
+                    .execute();
+            handle.createUpdate(
+                            "UPDATE source SET due = 0, attempts = 0 WHERE name = (SELECT source FROM photo WHERE hash = :photo)")
+                    .bind("photo", photo)
+                    .execute();
+            ledger.settle(handle, photo, clock.millis(), "a person said " + abouts(said));
+            return photo;
+        });
+    }
+
+    private static String abouts(List<Said> said) {
+        return String.join(", ", said.stream().map(Said::about).toList());
+    }
+
+    private static void insert(Handle handle, String photo, Said said) {
+        handle.createUpdate("""
+                        INSERT INTO statement (photo, about, answer, said_by, said_at)
+                        VALUES (:photo, :about, :answer, :by, :at)""")
+                .bind("photo", photo)
+                .bind("about", said.about())
+                .bind("answer", said.answer())
+                .bind("by", said.by())
+                .bind("at", said.at().toEpochMilli())
+                .execute();
+    }
+
+    /**
+     * A person does not want a photograph filed. The word is kept like any other.
+     *
+     * @return false if the archive may have it already, where nothing is changed
+     */
+    public boolean discard(String photo, Said said) throws OutboxException {
+        return database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
+            boolean filed = handle.createQuery(
+                                    "SELECT COUNT(*) FROM dicom_object WHERE photo = :photo AND state NOT IN ('made', 'rejected')")
+                            .bind("photo", photo)
+                            .mapTo(Integer.class)
+                            .one()
+                    > 0;
+            if (!filed) {
+                insert(handle, photo, said);
+                handle.createUpdate("""
+                                UPDATE photo SET aside = 'discarded by a person', reason = NULL, message = NULL,
+                                  proposal = NULL, delivery = 0, undecided = 0 WHERE hash = :photo""").bind("photo", photo).execute();
+                ledger.settle(handle, photo, clock.millis(), "discarded by a person");
+            }
+            return !filed;
+        });
+    }
+
+    /** Tries again from where it stopped: what was refused is sent again, what was in doubt is decided again. */
+    public void retry(String photo, Said said) throws OutboxException {
+        database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
+            insert(handle, photo, said);
+            handle.createUpdate(
+                            "UPDATE dicom_object SET state = 'made', status = NULL WHERE photo = :photo AND state = 'rejected'")
+                    .bind("photo", photo)
+                    .execute();
+            handle.createUpdate("UPDATE dicom_object SET due = 0, asks = 0 WHERE photo = :photo")
+                    .bind("photo", photo)
+                    .execute();
+            clear(handle, photo, "1");
+            ledger.settle(handle, photo, clock.millis(), "a person asked to try again");
+            return photo;
+        });
+    }
+
+    /**
+     * A person has seen what came up while a photograph was delivered, and lets it stand.
+     *
+     * @return false if nothing came up there: then the word is about the decision
+     */
+    public boolean acknowledge(String photo, Said said) throws OutboxException {
+        return database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
+            boolean raised = handle.createQuery("SELECT COUNT(*) FROM photo WHERE hash = :photo AND delivery = 1")
+                            .bind("photo", photo)
+                            .mapTo(Integer.class)
+                            .one()
+                    > 0;
+            if (raised) {
+                insert(handle, photo, said);
+                clear(handle, photo, "undecided");
+                ledger.settle(handle, photo, clock.millis(), "a person lets it stand");
+            }
+            return raised;
+        });
+    }
+
+    /** What came up in deciding is decided again; what came up in delivering is forgotten. */
+    private static void clear(Handle handle, String photo, String undecided) {
+        handle.createUpdate("""
+                        UPDATE photo SET
+                          undecided = CASE WHEN delivery = 1 THEN undecided ELSE %s END,
+                          reason = CASE WHEN delivery = 1 THEN NULL ELSE reason END,
+                          message = CASE WHEN delivery = 1 THEN NULL ELSE message END,
+                          delivery = 0, due = 0, attempts = 0 WHERE hash = :photo""".formatted(undecided)).bind("photo", photo).execute();
+    }
+}
