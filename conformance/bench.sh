@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Measures against a named peer in the same run: bash conformance/bench.sh NAME [ARGUMENTS]
-# Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran).
+# Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran),
+#        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail
 
@@ -22,8 +23,13 @@ case "${1:-}" in
     exec java -Xmx512m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
       vestibule.conformance.bench.JpegBench "$@"
     ;;
+  network)
+    shift
+    exec java -Xmx256m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
+      vestibule.conformance.bench.NetworkBench "$@"
+    ;;
   *)
-    sed -n '2,3s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,4s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

@@ -7,12 +7,14 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.PhotographicObject.Material;
 import vestibule.bridge.object.Standing;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.photo.Photo;
+import vestibule.bridge.photo.PhotoCheck;
 import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.photo.Picture;
 import vestibule.bridge.photo.PictureMaker;
@@ -66,6 +68,11 @@ final class Wrapping {
             Picture picture =
                     maker.make(photo, new Wish(photo.upright(), correction, pictures.edge(both), pictures.inks()));
             List<String> notes = notes(picture, decisions.placement(), turned, keepRaw);
+            if (decisions.copy().isEmpty()) {
+                notes.addAll(PhotoCheck.of(photo)
+                        .map(check -> check.notes(Set.of()))
+                        .orElse(List.of()));
+            }
             if (!both) {
                 Standing standing = decisions.copy().orElse(Standing.sole());
                 return new Wrapped(

@@ -72,11 +72,11 @@ final class AcReorderer extends BlockReader {
                 int secondValue = (int) chunk & secondMagnitude;
                 secondValue ^= secondMagnitude & -(int) (signs >>> secondPlace & 1);
                 values[secondPlace] = secondCategory << 16 | secondValue;
-                present |= (long) (secondCategory + 15 >> 4) << secondPlace;
+                present |= (long) ((secondCategory + 15) >> 4) << secondPlace;
                 int value = (int) (chunk >>> (entry >> 15 & 0x1F)) & magnitude;
                 value ^= magnitude & -(int) (signs >>> place & 1);
                 values[place] = category << 16 | value;
-                present |= (long) (category + 15 >> 4) << place;
+                present |= (long) ((category + 15) >> 4) << place;
             }
         }
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {

@@ -1,0 +1,92 @@
+#!/usr/bin/env bash
+# Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
+# Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
+#        fuzz-jpeg [RUNS] the two targets for JPEG streams, that many executions each (default 10000000);
+#        matrix          every sampling, remainder, coding and turn of a JPEG against jpegtran;
+#        canaries [N]    that many objects (default 1000) made of photographs with a word in every place for metadata;
+#        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap.
+# Build first (mvn -DskipTests package).
+set -euo pipefail
+
+root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+house="$root/conformance/target/test-classes:$root/conformance/target/classes"
+for module in bridge validator dicom samples; do house="$house:$root/$module/target/classes"; done
+
+# Other people's jars that tests need, found once for each state of the POMs.
+jars() {
+  local list="$root/conformance/target/campaign-class-path"
+  if [ ! -s "$list" ] || [ "$root/conformance/pom.xml" -nt "$list" ] || [ "$root/pom.xml" -nt "$list" ]; then
+    mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -DskipTests package \
+      dependency:build-classpath -DincludeScope=test -Dmdep.outputFile="$list" >&2
+  fi
+  cat "$list"
+}
+
+# Class#method of every fuzz target.
+targets() {
+  local file method
+  for file in "$root"/conformance/src/test/java/vestibule/conformance/fuzz/*FuzzTest.java; do
+    for method in $(sed -n '/@FuzzTest/,/(/s/^ *void \([a-zA-Z]*\)(.*/\1/p' "$file"); do
+      echo "$(basename "$file" .java)#$method"
+    done
+  done
+}
+
+# Runs one target under a limit such as -max_total_time=60 or -runs=1000000; tells a find by its exit code.
+fuzz_target() {
+  local target=$1 limit=$2 class=${1%#*} method=${1#*#} inputs status=0
+  local work="$root/conformance/target/fuzz"
+  # Inputs that crash go straight to where ordinary runs replay them.
+  inputs="$root/conformance/src/test/resources/vestibule/conformance/fuzz/${class}Inputs/$method"
+  mkdir -p "$inputs" "$work/$target"
+  java -Xmx512m -cp "$house:$(jars)" com.code_intelligence.jazzer.Jazzer \
+    --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
+    --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
+    "$limit" -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+    "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { status=1; echo "$target: a find, see $work/$target.log"; }
+  printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
+  return "$status"
+}
+
+fuzz() {
+  local target found=0
+  for target in $(targets); do
+    fuzz_target "$target" "-max_total_time=${1:-60}" || found=1
+  done
+  return "$found"
+}
+
+fuzz-jpeg() {
+  local target found=0
+  for target in $(targets | grep '^JpegFuzzTest#'); do
+    fuzz_target "$target" "-runs=${1:-10000000}" || found=1
+  done
+  return "$found"
+}
+
+one_test() {
+  mvn -o -q -B -f "$root/pom.xml" -pl "$1" -am -Dtest="$2" -Dsurefire.failIfNoSpecifiedTests=false "$3" test
+}
+
+matrix() {
+  one_test dicom TurnMatrixTest -Dvestibule.matrix=whole
+}
+
+canaries() {
+  one_test conformance CanaryTest "-Dvestibule.canaries=${1:-1000}"
+}
+
+large() {
+  local class_path; class_path="$house:$(jars)"
+  java -Xmx64m -cp "$class_path" vestibule.conformance.bench.LargeObject "$@"
+}
+
+name=${1:-}
+[ $# -eq 0 ] || shift
+case "$name" in
+  fuzz | fuzz-jpeg | matrix | canaries | large) "$name" "$@" ;;
+  *)
+    sed -n '2,8s/^# //p' "${BASH_SOURCE[0]}" >&2
+    exit 2
+    ;;
+esac
