@@ -89,7 +89,7 @@ final class ArchiveFolder {
                 .equals(Optional.of(received.sopInstance().value()))) {
             throw new DicomFormatException("the object has another SOP Instance UID than it was announced with");
         }
-        Path target = folder.resolve(received.sopInstance().value() + ENDING);
+        Path target = file(received.sopInstance());
         if (Files.exists(target)) {
             return sameDataSet(object, DicomFile.read(target)) ? Stored.KNOWN : Stored.CONFLICT;
         }
@@ -113,6 +113,11 @@ final class ArchiveFolder {
             }
             return a < 0;
         }
+    }
+
+    /** The file of an object. A unique identifier is digits and dots, starts with a digit, and so never leads out of the folder. */
+    Path file(Uid sopInstance) {
+        return folder.resolve(sopInstance.value() + ENDING);
     }
 
     /** Where objects are while they arrive: on the same disk. */

@@ -14,17 +14,19 @@ import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
 import vestibule.dicom.service.RefusedException;
+import vestibule.dicom.service.RetrieveProvider;
 import vestibule.dicom.service.ServiceProvider;
 import vestibule.dicom.service.Status;
 import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
- * A small archive over a folder: verification, storage and study-root queries (PS3.4 A, B, C.6.2). For demonstration and tests only: it
- * has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
+ * A small archive over a folder: verification, storage, study-root queries and retrieval by C-GET (PS3.4 A, B, C.6.2). For demonstration
+ * and tests only: it has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
  */
 public final class EmbeddedArchive implements AutoCloseable {
 
@@ -48,14 +50,17 @@ public final class EmbeddedArchive implements AutoCloseable {
         ServiceProvider services = new ServiceProvider(List.of(
                 new VerificationProvider(),
                 new StorageProvider(
-                        storageClasses(),
-                        transferSyntaxes(),
-                        objects.folder(),
-                        LONGEST_OBJECT,
-                        received -> store(objects, received)),
+                                storageClasses(),
+                                transferSyntaxes(),
+                                objects.folder(),
+                                LONGEST_OBJECT,
+                                received -> store(objects, received))
+                        .givingBack(),
                 new QueryProvider(
                         Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
-                        (identifier, calling) -> find(objects, identifier))));
+                        (identifier, calling) -> find(objects, identifier)),
+                new RetrieveProvider(
+                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
         return new EmbeddedArchive(services.listen(address, AcceptorSettings.of(title, services.contexts())));
     }
 
@@ -106,6 +111,16 @@ public final class EmbeddedArchive implements AutoCloseable {
     private static QueryProvider.Answer find(ArchiveFolder objects, DataSet identifier) throws RefusedException {
         try {
             return new QueryProvider.Answer(StudyRootQuery.answers(identifier, objects.objects()).stream(), true);
+        } catch (QueryException e) {
+            throw new RefusedException(Status.DOES_NOT_MATCH_SOP_CLASS, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static List<Path> retrieve(ArchiveFolder objects, DataSet identifier) throws RefusedException {
+        try {
+            return StudyRootQuery.wanted(identifier, objects.objects()).stream()
+                    .map(objects::file)
+                    .toList();
         } catch (QueryException e) {
             throw new RefusedException(Status.DOES_NOT_MATCH_SOP_CLASS, String.valueOf(e.getMessage()));
         }

@@ -10,6 +10,7 @@ import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Tag;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 
@@ -48,11 +49,7 @@ final class StudyRootQuery {
      */
     static List<DataSet> answers(DataSet identifier, Collection<DataSet> objects) throws QueryException {
         Level level = level(identifier);
-        for (Attribute key : level.above) {
-            if (identifier.texts(key).size() != 1 || identifier.text(key).isEmpty()) {
-                throw new QueryException("level %s needs one value of %s".formatted(level.name, key));
-            }
-        }
+        checkAbove(identifier, level);
         Map<String, List<DataSet>> groups = new LinkedHashMap<>();
         objects.stream()
                 .filter(object -> object.text(level.unique).isPresent())
@@ -63,6 +60,39 @@ final class StudyRootQuery {
                 .filter(group -> matches(identifier, group))
                 .map(group -> answer(identifier, level, group))
                 .toList();
+    }
+
+    /**
+     * The objects that the unique keys of a retrieve name (PS3.4 C.4.2.2.1); the key of its level may list several.
+     *
+     * @throws QueryException if the level is none, a unique key is missing, or there are other keys
+     */
+    static List<Uid> wanted(DataSet identifier, Collection<DataSet> objects) throws QueryException {
+        Level level = level(identifier);
+        checkAbove(identifier, level);
+        List<String> named = identifier.texts(level.unique);
+        if (named.isEmpty() || !named.stream().allMatch(Uid::isWellFormed)) {
+            throw new QueryException("level %s needs unique identifiers in %s".formatted(level.name, level.unique));
+        }
+        for (Element key : identifier) {
+            boolean unique = key.tag().equals(level.unique.tag())
+                    || level.above.stream().anyMatch(above -> above.tag().equals(key.tag()));
+            if (!unique && !isControl(key.tag())) {
+                throw new QueryException("a retrieve takes unique keys, and %s is none".formatted(key.tag()));
+            }
+        }
+        return objects.stream()
+                .filter(object -> matches(identifier, List.of(object)))
+                .flatMap(object -> object.text(Attributes.SOP_INSTANCE_UID).flatMap(Uid::parse).stream())
+                .toList();
+    }
+
+    private static void checkAbove(DataSet identifier, Level level) throws QueryException {
+        for (Attribute key : level.above) {
+            if (identifier.texts(key).size() != 1 || identifier.text(key).isEmpty()) {
+                throw new QueryException("level %s needs one value of %s".formatted(level.name, key));
+            }
+        }
     }
 
     private static Level level(DataSet identifier) throws QueryException {

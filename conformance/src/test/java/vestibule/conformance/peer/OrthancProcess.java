@@ -27,12 +27,24 @@ public final class OrthancProcess implements ArchiveUnderTest {
 
     /** Starts one; the test is skipped where the program is absent. */
     public static OrthancProcess start() throws IOException {
+        return start("Latin1", "NOBODY", 1);
+    }
+
+    /**
+     * Starts one that knows a peer.
+     *
+     * @param encoding the character set of its answers, in its own words
+     * @param peerTitle the AE title of a peer on this machine
+     * @param peerPort its port
+     */
+    public static OrthancProcess start(String encoding, String peerTitle, int peerPort) throws IOException {
         Tool orthanc = Tool.named("Orthanc");
         Scratch scratch = Scratch.create();
         Path folder = scratch.folder();
         int port = Deadline.freePort();
         int web = Deadline.freePort();
-        Path settings = Files.writeString(folder.resolve("orthanc.json"), settings(folder, port, web));
+        Path settings = Files.writeString(
+                folder.resolve("orthanc.json"), settings(folder, port, web).formatted(encoding, peerTitle, peerPort));
         Process process =
                 orthanc.start(List.of(settings.toString()), folder.resolve("out.txt"), folder.resolve("err.txt"));
         OrthancRest rest = new OrthancRest("127.0.0.1", web);
@@ -65,7 +77,10 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "DicomAlwaysAllowEcho": true,
                   "DicomAlwaysAllowStore": true,
                   "DicomAlwaysAllowFind": true,
-                  "DefaultEncoding": "Latin1",
+                  "DicomAlwaysAllowGet": true,
+                  "DicomAlwaysAllowMove": true,
+                  "DicomModalities": { "peer": ["%%2$s", "127.0.0.1", %%3$d] },
+                  "DefaultEncoding": "%%1$s",
                   "HttpPort": %4$d,
                   "RemoteAccessAllowed": false,
                   "AuthenticationEnabled": false,

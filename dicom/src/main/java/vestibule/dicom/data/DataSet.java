@@ -61,6 +61,26 @@ public final class DataSet implements Iterable<Element> {
         return find(attribute.tag());
     }
 
+    /**
+     * The element of a private creator, in whichever block the creator has reserved (PS3.5 7.8.1).
+     *
+     * @param group an odd group number
+     * @param creator the creator's name
+     * @param number the last two digits of the element number
+     */
+    public Optional<Element> findPrivate(int group, String creator, int number) {
+        return elements.stream()
+                .filter(element -> element.tag().group() == group && isCreator(element, creator))
+                .findFirst()
+                .flatMap(element -> find(Tag.of(group, (element.tag().element() << 8) | number)));
+    }
+
+    private static boolean isCreator(Element element, String creator) {
+        return element.tag().isPrivateCreator()
+                && element.value() instanceof Value.Texts texts
+                && texts.all().stream().map(String::strip).toList().equals(List.of(creator));
+    }
+
     /** Whether the attribute is there, with a value or empty. */
     public boolean contains(Attribute attribute) {
         return find(attribute.tag()).isPresent();
@@ -193,6 +213,40 @@ public final class DataSet implements Iterable<Element> {
         /** Puts text, or the attribute without a value if there is none: what type 2 wants (PS3.5 7.4.3). */
         public Builder putOrEmpty(Attribute attribute, Optional<String> value) {
             return value.isPresent() ? put(attribute, value.get()) : putEmpty(attribute);
+        }
+
+        /**
+         * Puts a private element into the creator's block, which is reserved first if it is not there (PS3.5 7.8.1).
+         *
+         * @param group an odd group number
+         * @param creator the creator's name
+         * @param number the last two digits of the element number
+         */
+        public Builder putPrivate(int group, String creator, int number, VR vr, Value value) {
+            if ((group & 1) == 0 || number < 0 || number > 0xFF) {
+                throw new IllegalArgumentException(
+                        "no private element: group %04X, number %02X".formatted(group, number));
+            }
+            int block = reservedBlock(group, creator);
+            put(new Element(Tag.of(group, block), VR.LO, new Value.Texts(List.of(creator))));
+            return put(new Element(Tag.of(group, (block << 8) | number), vr, value));
+        }
+
+        /** The block of that creator, else the first that is free. */
+        private int reservedBlock(int group, String creator) {
+            int free = 0;
+            for (int block = 0xFF; block >= 0x10; block--) {
+                Element reserved = elements.get(Tag.of(group, block));
+                if (reserved == null) {
+                    free = block;
+                } else if (isCreator(reserved, creator)) {
+                    return block;
+                }
+            }
+            if (free == 0) {
+                throw new IllegalArgumentException("all blocks of group %04X are reserved".formatted(group));
+            }
+            return free;
         }
 
         /** Puts the attribute without a value. */

@@ -43,6 +43,11 @@ public record Tag(int value) implements Comparable<Tag> {
         return value & 0xFFFF;
     }
 
+    /** Whether this reserves a block of private elements for its creator (PS3.5 7.8.1). */
+    public boolean isPrivateCreator() {
+        return isPrivate() && element() >= 0x10 && element() <= 0xFF;
+    }
+
     /** Whether the group number is odd, so that the attribute belongs to a private creator (PS3.5 7.8). */
     public boolean isPrivate() {
         return (group() & 1) == 1;

@@ -106,6 +106,8 @@ public final class Attributes {
     public static final Attribute QUERY_RETRIEVE_VIEW = of(0x00080053, VR.CS, "1", "QueryRetrieveView");
     public static final Attribute RETRIEVE_AE_TITLE = of(0x00080054, VR.AE, "1-n", "RetrieveAETitle");
     public static final Attribute INSTANCE_AVAILABILITY = of(0x00080056, VR.CS, "1", "InstanceAvailability");
+    public static final Attribute FAILED_SOP_INSTANCE_UID_LIST =
+            of(0x00080058, VR.UI, "1-n", "FailedSOPInstanceUIDList");
     public static final Attribute MODALITY = of(0x00080060, VR.CS, "1", "Modality");
     public static final Attribute MODALITIES_IN_STUDY = of(0x00080061, VR.CS, "1-n", "ModalitiesInStudy");
     public static final Attribute SOP_CLASSES_IN_STUDY = of(0x00080062, VR.UI, "1-n", "SOPClassesInStudy");

@@ -229,7 +229,9 @@ final class CodeExtension {
                 continue;
             }
             String character = Character.toString(point);
-            Optional<State> next = point == YEN ? Optional.empty() : stateFor(state, character);
+            // An escape among the text would be read as the start of a designation (PS3.5 6.1.3)
+            boolean never = point == YEN || point == ESCAPE;
+            Optional<State> next = never ? Optional.empty() : stateFor(state, character);
             if (next.isEmpty()) {
                 return Optional.empty();
             }

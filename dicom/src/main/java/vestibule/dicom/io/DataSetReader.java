@@ -31,6 +31,7 @@ final class DataSetReader {
     private final ByteOrder order;
     private final Limits limits;
     private final List<ReadNote> notes;
+    private boolean unsettled;
 
     DataSetReader(TokenReader tokens, ByteOrder order, Limits limits, List<ReadNote> notes) {
         this.tokens = tokens;
@@ -41,7 +42,8 @@ final class DataSetReader {
 
     /** Everything up to the end of the source. */
     DataSet read() throws IOException {
-        return dataSet(CharacterSet.DEFAULT, Token.End.class::isInstance);
+        DataSet dataSet = dataSet(CharacterSet.DEFAULT, Token.End.class::isInstance);
+        return unsettled ? PixelRepresentation.settle(dataSet) : dataSet;
     }
 
     private DataSet dataSet(CharacterSet inherited, Predicate<Token> end) throws IOException {
@@ -80,7 +82,9 @@ final class DataSetReader {
 
     private Element element(Token token, CharacterSet characters) throws IOException {
         if (token instanceof Token.Leaf leaf) {
-            return new Element(leaf.tag(), leaf.vr(), value(leaf, characters), encoded(leaf));
+            Element element = new Element(leaf.tag(), leaf.vr(), value(leaf, characters), encoded(leaf));
+            unsettled |= PixelRepresentation.decides(element);
+            return element;
         }
         if (token instanceof Token.SequenceStart start) {
             return new Element(
@@ -143,7 +147,7 @@ final class DataSetReader {
             throw new DicomFormatException(
                     offset,
                     tag + " after values that fill the memory there is for one data set",
-                    "values that take at most %d bytes in all".formatted(limits.heldBytes()));
+                    "values that take at most %d bytes in all".formatted(tokens.budget()));
         }
     }
 

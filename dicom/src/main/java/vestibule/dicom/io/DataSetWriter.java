@@ -42,6 +42,7 @@ final class DataSetWriter {
     private record Ready(Element element, Content content, long valueLength) {}
 
     private final TransferSyntax syntax;
+    private final DataSetCodec.Strictness strictness;
     private final ValueWriter values;
     private final WritableByteChannel target;
     private final ByteBuffer buffer = ByteBuffer.allocate(BUFFER).order(ByteOrder.LITTLE_ENDIAN);
@@ -52,6 +53,7 @@ final class DataSetWriter {
             throw new DicomFormatException(syntax.name() + " is read but not written; write Explicit VR Little Endian");
         }
         this.syntax = syntax;
+        this.strictness = strictness;
         this.values = new ValueWriter(strictness);
         this.target = target;
     }
@@ -77,11 +79,25 @@ final class DataSetWriter {
         for (Element element : dataSet) {
             if (!element.tag().isGroupLength()) {
                 Ready ready = prepare(element, characters);
+                checkReserved(dataSet, element.tag());
                 elements.add(ready);
                 length += headerLength(element) + ready.valueLength();
             }
         }
         return new ReadyDataSet(groupLength, elements, length);
+    }
+
+    /** A private element without a creator belongs to nobody, and the next reader may take it for something else (PS3.5 7.8.1). */
+    private void checkReserved(DataSet dataSet, Tag tag) throws DicomFormatException {
+        if (strictness == DataSetCodec.Strictness.OBJECT
+                && tag.isPrivate()
+                && !tag.isPrivateCreator()
+                && (tag.element() < 0x1000
+                        || dataSet.find(Tag.of(tag.group(), tag.element() >> 8)).isEmpty())) {
+            throw new DicomFormatException(
+                    tag
+                            + " is private, and no private creator has reserved its block; put the creator in, or leave it out");
+        }
     }
 
     private static CharacterSet characterSet(DataSet dataSet, CharacterSet inherited) throws DicomFormatException {

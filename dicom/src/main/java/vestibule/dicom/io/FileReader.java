@@ -206,6 +206,16 @@ final class FileReader {
         return new DataSetReader(tokens, syntax.byteOrder(), limits, notes).read();
     }
 
+    /** One byte of padding may follow (PS3.5 A.5). */
+    private void noteAfterDeflated(long left) {
+        if (left > 1) {
+            notes.add(new ReadNote(
+                    ReadNote.Kind.TRAILING_BYTES,
+                    source.size() - left,
+                    "%d bytes after the deflated data set".formatted(left)));
+        }
+    }
+
     private DataSet inflated(long start) throws IOException {
         Inflater inflater = new Inflater(true);
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
@@ -228,6 +238,7 @@ final class FileReader {
                 }
                 bytes.write(chunk, 0, count);
             }
+            noteAfterDeflated(source.size() - source.position() + inflater.getRemaining());
         } catch (DataFormatException e) {
             throw new DicomFormatException(source.position(), "bytes that do not inflate", "a deflated data set");
         } finally {

@@ -16,6 +16,13 @@ import vestibule.dicom.dict.Dictionary;
 final class TokenReader {
 
     private static final Tag PIXEL_DATA = Tag.of(0x7FE0, 0x0010);
+    private static final int SHORTEST_ELEMENT = 8;
+
+    /** About what one element or item takes in memory beside its value. */
+    private static final int ELEMENT_BYTES = 256;
+
+    /** What a reader may hold beside twice the bytes it reads. */
+    private static final long HELD_ALWAYS = 12L << 20;
 
     private enum Kind {
         ROOT,
@@ -31,6 +38,9 @@ final class TokenReader {
     private final Limits limits;
     private final List<ReadNote> notes;
     private final Deque<Container> open = new ArrayDeque<>();
+    private final long budget;
+    private final long deadline;
+    private Tag lastAtRoot = new Tag(0);
     private int elements;
     private int fragments;
     private long held;
@@ -39,6 +49,8 @@ final class TokenReader {
         this.source = source;
         this.limits = limits;
         this.notes = notes;
+        this.budget = Math.min(limits.heldBytes(), HELD_ALWAYS + 2 * (end - source.position()));
+        this.deadline = System.nanoTime() + limits.time().toNanos();
         open.push(new Container(Kind.ROOT, end, explicit));
     }
 
@@ -60,10 +72,61 @@ final class TokenReader {
             return close(top);
         }
         return switch (top.kind) {
-            case ROOT, ITEM -> element(top, here);
+            case ROOT -> atRoot(top, here);
+            case ITEM -> element(top, here);
             case SEQUENCE -> item(top, here);
             case FRAGMENTS -> fragment(top, here);
         };
+    }
+
+    private Token atRoot(Container top, long here) throws IOException {
+        if (isTrailing(top, here)) {
+            notes.add(new ReadNote(
+                    ReadNote.Kind.TRAILING_BYTES, here, "%d bytes after the last element".formatted(top.end - here)));
+            source.seek(top.end);
+            return new Token.End();
+        }
+        source.seek(here);
+        lastAtRoot = tag();
+        source.seek(here);
+        return element(top, here);
+    }
+
+    /**
+     * Zeros to the end are no element, for no data set goes on with group 0000. After the pixel data, which closes an image, anything that
+     * starts no element is taken for what other programs append; before it, such bytes may as well be damage, and are refused.
+     */
+    private boolean isTrailing(Container top, long here) throws IOException {
+        if (lastAtRoot.equals(new Tag(0))) {
+            return false;
+        }
+        return onlyZeros(here, top.end) || (lastAtRoot.compareTo(PIXEL_DATA) >= 0 && !startsElement(top, here));
+    }
+
+    private boolean onlyZeros(long here, long end) throws IOException {
+        source.seek(here);
+        for (long left = end - here; left > 0; ) {
+            byte[] some = source.bytes((int) Math.min(left, 1024));
+            for (byte each : some) {
+                if (each != 0) {
+                    source.seek(here);
+                    return false;
+                }
+            }
+            left -= some.length;
+            checkTime(here);
+        }
+        return true;
+    }
+
+    private boolean startsElement(Container top, long here) throws IOException {
+        if (top.end - here < SHORTEST_ELEMENT) {
+            return false;
+        }
+        source.seek(here);
+        Tag tag = tag();
+        boolean letters = new String(source.bytes(2), StandardCharsets.ISO_8859_1).matches("[A-Z]{2}");
+        return tag.compareTo(lastAtRoot) > 0 && tag.group() != 0xFFFE && (letters || !top.explicit);
     }
 
     private Token close(Container top) {
@@ -107,6 +170,7 @@ final class TokenReader {
         if (!tag.equals(Tag.ITEM) || length == Encoded.UNDEFINED_LENGTH) {
             throw new DicomFormatException(here, tag + " in pixel data", "a fragment of defined length (FFFE,E000)");
         }
+        checkTime(here);
         fragments++;
         if (fragments > limits.fragments()) {
             throw new DicomFormatException(here, "more than " + limits.fragments() + " fragments", "fewer");
@@ -129,10 +193,26 @@ final class TokenReader {
                 : value(tag, implied(tag), "", here, source.unsignedInt(), false);
     }
 
+    private void checkTime(long here) throws DicomFormatException {
+        if (System.nanoTime() - deadline > 0) {
+            throw new DicomFormatException(
+                    here,
+                    "a data set that is not read after " + limits.time(),
+                    "one that is; it may be made to be slow");
+        }
+    }
+
     private void countElement(long here) throws DicomFormatException {
+        checkTime(here);
         elements++;
         if (elements > limits.elements()) {
             throw new DicomFormatException(here, "more than " + limits.elements() + " data elements", "fewer");
+        }
+        if (!hold(ELEMENT_BYTES)) {
+            throw new DicomFormatException(
+                    here,
+                    "an element after others that fill the memory there is for one data set",
+                    "elements that take at most %d bytes in all".formatted(budget));
         }
     }
 
@@ -163,7 +243,7 @@ final class TokenReader {
             return VR.UL;
         }
         if (tag.isPrivate()) {
-            return tag.element() >= 0x10 && tag.element() <= 0xFF ? VR.LO : VR.UN;
+            return tag.isPrivateCreator() ? VR.LO : VR.UN;
         }
         return Dictionary.standard()
                 .find(tag)
@@ -207,19 +287,25 @@ final class TokenReader {
         }
     }
 
+    /** Small values stay in memory as long as they leave room for what cannot stay in the file. */
     private Bulk take(long length) throws IOException {
         checkInside(length);
         long start = source.position();
-        Bulk bytes = length <= Limits.SMALL_BINARY && hold(length)
+        Bulk bytes = length <= Limits.SMALL_BINARY && held + length <= budget / 2 && hold(length)
                 ? Bulk.of(source.bytes((int) length))
                 : source.bulk(start, length);
         source.seek(start + length);
         return bytes;
     }
 
+    /** How many bytes all elements together may take in memory. */
+    long budget() {
+        return budget;
+    }
+
     /** Takes account of bytes that are to stay in memory; false if there is no room for them, and they must not. */
     boolean hold(long bytes) {
-        if (held + bytes > limits.heldBytes()) {
+        if (held + bytes > budget) {
             return false;
         }
         held += bytes;

@@ -20,8 +20,12 @@ public record Command(DataSet elements) {
     private static final int DATA_SET_FOLLOWS = 0x0001;
     private static final int MEDIUM = 0;
 
-    /** A command set from a peer, once it has what every command set needs. */
-    static Command received(DataSet elements) throws DicomFormatException {
+    /**
+     * A command set from a peer, once it has what every command set needs.
+     *
+     * @throws DicomFormatException if it has not
+     */
+    public static Command received(DataSet elements) throws DicomFormatException {
         long code = mandatory(elements, Attributes.COMMAND_FIELD);
         CommandField field = CommandField.of(code)
                 .orElseThrow(() ->

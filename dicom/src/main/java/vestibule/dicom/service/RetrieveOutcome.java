@@ -1,7 +1,9 @@
 package vestibule.dicom.service;
 
 import java.io.IOException;
+import java.util.List;
 import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.net.Command;
 
@@ -40,8 +42,13 @@ public sealed interface RetrieveOutcome {
      * The sub-operations are over, and some failed or ended with a warning.
      *
      * @param counts of the last answer
+     * @param failed the SOP instances that failed, as far as the peer names them (PS3.4 C.4.2.1.4.2)
      */
-    record DoneInPart(Counts counts) implements RetrieveOutcome {}
+    record DoneInPart(Counts counts, List<Uid> failed) implements RetrieveOutcome {
+        public DoneInPart {
+            failed = List.copyOf(failed);
+        }
+    }
 
     /**
      * The peer refused or gave up.

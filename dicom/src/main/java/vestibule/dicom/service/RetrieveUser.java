@@ -5,9 +5,12 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationRequest;
@@ -22,6 +25,9 @@ import vestibule.dicom.service.RetrieveOutcome.Counts;
 
 /** Fetches objects from an archive (PS3.4 C.4.2 C-MOVE, C.4.3 C-GET). */
 public final class RetrieveUser {
+
+    private static final Logger LOG = LoggerFactory.getLogger(RetrieveUser.class);
+    private static final int LONGEST_IDENTIFIER = 16 << 20;
 
     private final Association association;
     private final QueryLevel.Model model;
@@ -112,7 +118,7 @@ public final class RetrieveUser {
                 counts = Counts.of(answer.command());
                 Status status = Status.of(service, answer.command().status());
                 if (status.category() != Status.Category.PENDING) {
-                    return outcome(status, answer.command().comment(), counts);
+                    return outcome(status, answer.command().comment(), counts, failed(answer));
                 }
             }
         } catch (IOException e) {
@@ -120,11 +126,27 @@ public final class RetrieveUser {
         }
     }
 
-    private static RetrieveOutcome outcome(Status status, String comment, Counts counts) {
+    /** The identifier of the last answer; a peer that garbles it has still said what it said by its status. */
+    private List<Uid> failed(Message answer) throws IOException {
+        if (!answer.command().hasDataSet()) {
+            return List.of();
+        }
+        try {
+            DataSet identifier = association.receiveDataSet(answer, LONGEST_IDENTIFIER);
+            return identifier.texts(Attributes.FAILED_SOP_INSTANCE_UID_LIST).stream()
+                    .flatMap(text -> Uid.parse(text).stream())
+                    .toList();
+        } catch (DicomFormatException e) {
+            LOG.debug("the list of failed instances cannot be read", e);
+            return List.of();
+        }
+    }
+
+    private static RetrieveOutcome outcome(Status status, String comment, Counts counts, List<Uid> failed) {
         if (!status.isDone()) {
             return new RetrieveOutcome.Refused(status, comment, counts);
         }
         boolean whole = status.category() == Status.Category.SUCCESS && counts.failed() == 0 && counts.warning() == 0;
-        return whole ? new RetrieveOutcome.Done(counts) : new RetrieveOutcome.DoneInPart(counts);
+        return whole ? new RetrieveOutcome.Done(counts) : new RetrieveOutcome.DoneInPart(counts, failed);
     }
 }

@@ -67,6 +67,10 @@ public record Status(int code, Category category, boolean retry, String words, S
     public static final int MISTYPED_ARGUMENT = 0x0212;
     /** Out of resources (PS3.4 B.2.3, C.4.1.1.4). */
     public static final int OUT_OF_RESOURCES = 0xA700;
+    /** None of the sub-operations of a retrieve could be done (PS3.4 C.4.2.1.5). */
+    public static final int SUBOPERATIONS_NOT_POSSIBLE = 0xA702;
+    /** The sub-operations of a retrieve are over, and some failed or ended with a warning (PS3.4 C.4.2.1.5). */
+    public static final int SUBOPERATIONS_WITH_FAILURES = 0xB000;
     /** Data set or identifier does not match the SOP class (PS3.4 B.2.3, C.4.1.1.4). */
     public static final int DOES_NOT_MATCH_SOP_CLASS = 0xA900;
     /** The data set or identifier cannot be understood or processed (PS3.4 B.2.3, C.4.1.1.4). */

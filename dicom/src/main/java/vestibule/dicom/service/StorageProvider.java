@@ -64,6 +64,23 @@ public final class StorageProvider implements ProvidedService {
         this.handler = handler;
     }
 
+    private StorageProvider(StorageProvider other, List<SupportedContext> contexts) {
+        this.contexts = contexts;
+        this.folder = other.folder;
+        this.longestDataSet = other.longestDataSet;
+        this.handler = other.handler;
+    }
+
+    /** The same, on contexts on which a requestor may also be sent objects, as a {@link RetrieveProvider} does (PS3.7 D.3.3.4). */
+    public StorageProvider givingBack() {
+        return new StorageProvider(
+                this,
+                contexts.stream()
+                        .map(context -> new SupportedContext(
+                                context.abstractSyntax(), context.transferSyntaxes(), context.asProvider(), true))
+                        .toList());
+    }
+
     private static TransferSyntax syntax(Uid uid) {
         return TransferSyntax.of(uid).orElseThrow(() -> new IllegalArgumentException("no transfer syntax: " + uid));
     }

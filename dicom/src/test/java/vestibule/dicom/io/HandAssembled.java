@@ -37,6 +37,7 @@ final class HandAssembled {
             2800 1000 "US" 0200 E001                    # 480
             4000 60A1 "UT" 0000 02000000 "a" 5C         # a backslash is no delimiter here
             4000 30A7 "SQ" 0000 00000000                # no item
+            6900 1100 "LO" 0400 "ACME"                  # private creator of block 11
             6900 1011 "FD" 0800 000000000000F83F        # 1.5
             E07F 1000 "OB" 0000 FFFFFFFF
               FEFF 00E0 04000000 00000000               #   offset table

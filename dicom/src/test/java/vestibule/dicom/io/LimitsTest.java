@@ -11,6 +11,7 @@ import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Duration;
 import java.util.zip.Deflater;
 import java.util.zip.DeflaterOutputStream;
 import org.junit.jupiter.api.DisplayName;
@@ -28,7 +29,7 @@ import vestibule.samples.Hex;
 @DisplayName("What a hostile file may ask for")
 class LimitsTest {
 
-    private static final Limits SMALL = new Limits(4, 10, 1024, 8192, 4096, 3);
+    private static final Limits SMALL = new Limits(4, 10, 1024, 8192, 4096, 3, Duration.ofSeconds(20));
 
     @TempDir
     private Path folder;

@@ -83,6 +83,7 @@ final class RandomDataSets {
                 builder.put(new Element(attribute.tag(), attribute.vr(), value(attribute.vr(), count, depth)));
             }
         }
+        builder.put(new Element(Tag.of(0x0009, 0x0010), VR.LO, new Value.Texts(List.of("VESTIBULE TEST"))));
         int element = 0x1000;
         for (VR vr : VR.values()) {
             element++;
