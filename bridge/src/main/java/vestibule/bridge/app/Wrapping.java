@@ -69,9 +69,8 @@ final class Wrapping {
                     maker.make(photo, new Wish(photo.upright(), correction, pictures.edge(both), pictures.inks()));
             List<String> notes = notes(picture, decisions.placement(), turned, keepRaw);
             if (decisions.copy().isEmpty()) {
-                notes.addAll(PhotoCheck.of(photo)
-                        .map(check -> check.notes(Set.of()))
-                        .orElse(List.of()));
+                notes.addAll(
+                        PhotoCheck.of(photo).map(check -> check.notes(Set.of())).orElse(List.of()));
             }
             if (!both) {
                 Standing standing = decisions.copy().orElse(Standing.sole());

@@ -64,8 +64,8 @@ class PhotoCheckTest {
         for (int at = 0; at < bell.length; at++) {
             bell[at] /= (float) sum;
         }
-        BufferedImage rows = new ConvolveOp(new Kernel(bell.length, 1, bell), ConvolveOp.EDGE_NO_OP, null)
-                .filter(source, null);
+        BufferedImage rows =
+                new ConvolveOp(new Kernel(bell.length, 1, bell), ConvolveOp.EDGE_NO_OP, null).filter(source, null);
         return new ConvolveOp(new Kernel(1, bell.length, bell), ConvolveOp.EDGE_NO_OP, null)
                 .filter(rows, null)
                 .getSubimage(reach, reach, source.getWidth() - 2 * reach, source.getHeight() - 2 * reach);
@@ -138,8 +138,8 @@ class PhotoCheckTest {
                 .findFirst()
                 .orElseThrow();
         Photo photo = Photo.read(Files.write(folder.resolve("turned.jpg"), Samples.jpeg(turned, SIZE)));
-        FrameShape asRecorded =
-                FrameShape.of(photo.jpeg().frame().samplesPerLine(), photo.jpeg().frame().lines());
+        FrameShape asRecorded = FrameShape.of(
+                photo.jpeg().frame().samplesPerLine(), photo.jpeg().frame().lines());
         assertThat(PhotoCheck.shape(photo)).isNotEqualTo(asRecorded);
     }
 

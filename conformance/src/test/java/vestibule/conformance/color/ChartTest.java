@@ -54,14 +54,24 @@ class ChartTest {
                 .run("-quality", "92", "-sample", "2x1", "-outfile", photo.toString(), pixels.toString());
         assertThat(coded.exit()).as(coded.err()).isZero();
         Path decoded = folder.resolve("decoded.ppm");
-        assertThat(Tool.named("djpeg").run("-pnm", "-outfile", decoded.toString(), photo.toString()).exit())
+        assertThat(Tool.named("djpeg")
+                        .run("-pnm", "-outfile", decoded.toString(), photo.toString())
+                        .exit())
                 .isZero();
         source = readPixels(decoded);
         object = folder.resolve("chart.dcm");
         int exit = Main.run(
                 new String[] {
-                    "wrap", photo.toString(), "--out", object.toString(), "--view", "shade-tab",
-                    "--patient-id", "PG-0001", "--patient-name", "Exempel^Zoe"
+                    "wrap",
+                    photo.toString(),
+                    "--out",
+                    object.toString(),
+                    "--view",
+                    "shade-tab",
+                    "--patient-id",
+                    "PG-0001",
+                    "--patient-name",
+                    "Exempel^Zoe"
                 },
                 new Terminal(
                         new PrintStream(OutputStream.nullOutputStream(), true, StandardCharsets.UTF_8),
@@ -125,7 +135,8 @@ class ChartTest {
                 .orElseThrow()
                 .value();
         Files.write(
-                folder.resolve("stream.jpg"), ((Value.Fragments) value).fragments().get(0).bytes(1 << 24));
+                folder.resolve("stream.jpg"),
+                ((Value.Fragments) value).fragments().get(0).bytes(1 << 24));
         Path page = Files.writeString(
                 folder.resolve("page.html"),
                 "<body style='margin:0;background:#fff'><img src='stream.jpg' style='display:block'></body>");
@@ -134,7 +145,10 @@ class ChartTest {
         words.addAll(List.of("--no-first-run", "--disable-background-networking", "--disable-component-update"));
         words.addAll(List.of("--disable-sync", "--hide-scrollbars", "--force-device-scale-factor=1"));
         words.addAll(List.of("--force-color-profile=srgb", "--user-data-dir=" + folder.resolve("profile")));
-        words.addAll(List.of("--window-size=" + WIDTH + "," + HEIGHT, "--screenshot=" + shown, page.toUri().toString()));
+        words.addAll(List.of(
+                "--window-size=" + WIDTH + "," + HEIGHT,
+                "--screenshot=" + shown,
+                page.toUri().toString()));
         Tool.Said said = chromium.run(words);
         assertThat(shown).as(said.err()).exists();
         same(ImageIO.read(shown.toFile()));
@@ -151,7 +165,8 @@ class ChartTest {
             assertThat(difference).as("cell at %d, %d", x, y).isLessThanOrEqualTo(JUST_NOTICEABLE);
             most = Math.max(most, difference);
         }
-        System.out.printf(java.util.Locale.ROOT, "largest CIEDE2000 of %d cells: %.3f%n", LEVELS * LEVELS * LEVELS, most);
+        System.out.printf(
+                java.util.Locale.ROOT, "largest CIEDE2000 of %d cells: %.3f%n", LEVELS * LEVELS * LEVELS, most);
     }
 
     private static int mean(BufferedImage image, int left, int top) {
@@ -196,7 +211,8 @@ class ChartTest {
             byte[] samples = in.readNBytes(3 * width * height);
             BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
             for (int at = 0; at < width * height; at++) {
-                int rgb = (samples[3 * at] & 0xFF) << 16 | (samples[3 * at + 1] & 0xFF) << 8 | samples[3 * at + 2] & 0xFF;
+                int rgb =
+                        (samples[3 * at] & 0xFF) << 16 | (samples[3 * at + 1] & 0xFF) << 8 | (samples[3 * at + 2] & 0xFF);
                 image.setRGB(at % width, at / width, rgb);
             }
             return image;

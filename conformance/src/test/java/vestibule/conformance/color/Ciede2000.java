@@ -50,12 +50,8 @@ final class Ciede2000 {
         double byChroma = chroma / (1 + 0.045 * meanChroma);
         double byHue = hue / (1 + 0.015 * meanChroma * t);
         double blue = (meanHue - 275) / 25;
-        double rotation =
-                -2 * grown(meanChroma) * Math.sin(Math.toRadians(60 * Math.exp(-blue * blue)));
-        return Math.sqrt(byLightness * byLightness
-                + byChroma * byChroma
-                + byHue * byHue
-                + rotation * byChroma * byHue);
+        double rotation = -2 * grown(meanChroma) * Math.sin(Math.toRadians(60 * Math.exp(-blue * blue)));
+        return Math.sqrt(byLightness * byLightness + byChroma * byChroma + byHue * byHue + rotation * byChroma * byHue);
     }
 
     private static double grown(double chroma) {

@@ -7,6 +7,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.SeekableByteChannel;
+import java.util.List;
 import org.junit.jupiter.api.DisplayName;
 import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.Coefficients;
@@ -27,6 +28,7 @@ class JpegFuzzTest {
             JpegLimits.DEFAULT.withMaxPixels(1 << 16).withMaxCoefficientBytes(1 << 20);
 
     private static final Turn[] TURNS = Turn.values();
+    private static final List<Recoding.Codes> CODES = List.of(Recoding.Codes.values());
 
     @FuzzTest
     @DisplayName("a stream is walked, and everything about it can be asked, or it is refused")
@@ -56,7 +58,7 @@ class JpegFuzzTest {
         int choice = bytes[0] & 0xFF;
         byte[] stream = java.util.Arrays.copyOfRange(bytes, 1, bytes.length);
         try {
-            turn(stream, TURNS[choice & 7], Recoding.Codes.values()[(choice >> 3) % 3]);
+            turn(stream, TURNS[choice & 7], CODES.get((choice >> 3) % CODES.size()));
         } catch (EdgeLossException nothingLeft) {
             assertThat(nothingLeft.loss().isNone()).isFalse();
         } catch (JpegFormatException refused) {

@@ -48,7 +48,7 @@ final class CanaryPhotograph {
         segments.add(segment(0xE1, concat(ascii("http://ns.adobe.com/xmp/extension/\0"), ascii(word.repeat(3)))));
         segments.add(segment(0xE2, concat(ascii("ICC_PROFILE\0\1\1"), profile())));
         segments.add(segment(0xE2, concat(ascii("MPF\0"), ascii(word), utf16())));
-        segments.add(segment(0xED, ascii("Photoshop 3.0\0" + "8BIM\4\4\0\0\0\0\0\22\34\2\u0078\0\16" + word)));
+        segments.add(segment(0xED, ascii("Photoshop 3.0\0" + "8BIM\4\4\0\0\0\0\0\22\34\2x\0\16" + word)));
         segments.add(segment(0xFE, ascii("comment " + word)));
         segments.add(segment(0xFE, utf16()));
         segments.add(segment(0xE7, ascii("Maker\0" + word)));
@@ -103,8 +103,8 @@ final class CanaryPhotograph {
 
     /** The sRGB profile of the platform with the word as its description and copyright, in both ways of writing text. */
     private byte[] profile() {
-        ICC_Profile profile =
-                ICC_Profile.getInstance(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
+        ICC_Profile profile = ICC_Profile.getInstance(
+                ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData());
         byte[] text = concat(ascii("text\0\0\0\0" + word), new byte[2]);
         profile.setData(ICC_Profile.icSigCopyrightTag, text);
         byte[] description = ByteBuffer.allocate(90 + word.length() + 1)
@@ -217,7 +217,8 @@ final class CanaryPhotograph {
 
     private static byte[] segment(int marker, byte[] payload) {
         return concat(
-                new byte[] {(byte) 0xFF, (byte) marker, (byte) ((payload.length + 2) >> 8), (byte) (payload.length + 2)},
+                new byte[] {(byte) 0xFF, (byte) marker, (byte) ((payload.length + 2) >> 8), (byte) (payload.length + 2)
+                },
                 payload);
     }
 

@@ -27,7 +27,8 @@ class CanaryTest {
     private static Path folder;
 
     @Test
-    @DisplayName("a word in Exif, maker note, XMP, IPTC, comment, JFIF, profile, index, thumbnail and after the end is in no object and no message")
+    @DisplayName(
+            "a word in Exif, maker note, XMP, IPTC, comment, JFIF, profile, index, thumbnail and after the end is in no object and no message")
     void nowhere() throws IOException {
         Dciodvfy dciodvfy = Dciodvfy.find();
         for (int number = 0; number < OBJECTS; number++) {

@@ -56,7 +56,9 @@ class MarkedPhotographsTest {
     private record Taking(String view, String like, String capture, String recorded, List<String> accepted, int exif) {}
 
     private static List<Taking> takings() throws IOException {
-        Path facts = Corpus.shared().map(shared -> shared.resolve("trade/views.json")).orElse(Path.of("absent"));
+        Path facts = Corpus.shared()
+                .map(shared -> shared.resolve("trade/views.json"))
+                .orElse(Path.of("absent"));
         Assumptions.assumeTrue(Files.isRegularFile(facts), "the facts on views are not here");
         Random random = new Random(SEED);
         List<Taking> takings = new ArrayList<>();
@@ -69,7 +71,8 @@ class MarkedPhotographsTest {
             List<String> accepted = new ArrayList<>();
             view.get("final").get("accepted").forEach(value -> accepted.add(value.asString()));
             for (int setUp = 0; setUp < 2; setUp++) {
-                String recorded = view.get("raw").get(setUp).get("patient_orientation").asString();
+                String recorded =
+                        view.get("raw").get(setUp).get("patient_orientation").asString();
                 String capture = !mirror ? "direct" : setUp == 0 ? "mirror-front" : "mirror-behind";
                 // Taken upside down without a mirror, the camera notes it; else it notes how it was held, in any way
                 List<Integer> noted = !mirror && setUp == 1 ? List.of(3) : List.of(1, 2 + random.nextInt(7));
@@ -107,7 +110,8 @@ class MarkedPhotographsTest {
     }
 
     @Test
-    @DisplayName("F-13: the lower arch by mirror ends with the incisors at the bottom and the patient's right on the left")
+    @DisplayName(
+            "F-13: the lower arch by mirror ends with the incisors at the bottom and the patient's right on the left")
     void f13() throws IOException {
         arch("occlusal-mandibular-mirror", "L\\P", "R\\A", "L\\A");
     }
@@ -150,9 +154,13 @@ class MarkedPhotographsTest {
             char right = axes[0].charAt(0);
             char bottom = axes[1].charAt(0);
             assertThat(centre(right)[0]).as("%s at the right edge", right).isGreaterThan(0.85);
-            assertThat(centre(opposite(right))[0]).as("%s at the left edge", opposite(right)).isLessThan(0.15);
+            assertThat(centre(opposite(right))[0])
+                    .as("%s at the left edge", opposite(right))
+                    .isLessThan(0.15);
             assertThat(centre(bottom)[1]).as("%s at the bottom edge", bottom).isGreaterThan(0.85);
-            assertThat(centre(opposite(bottom))[1]).as("%s at the top edge", opposite(bottom)).isLessThan(0.15);
+            assertThat(centre(opposite(bottom))[1])
+                    .as("%s at the top edge", opposite(bottom))
+                    .isLessThan(0.15);
         }
 
         /** Where the mark for a side of the patient is, as shares of width and height. */
@@ -256,8 +264,42 @@ class MarkedPhotographsTest {
     /** An Exif segment with nothing but Orientation. */
     private static byte[] exif(int orientation) {
         return new byte[] {
-            (byte) 0xFF, (byte) 0xE1, 0, 34, 'E', 'x', 'i', 'f', 0, 0, 'M', 'M', 0, 42, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3,
-            0, 0, 0, 1, 0, (byte) orientation, 0, 0, 0, 0, 0, 0
+            (byte) 0xFF,
+            (byte) 0xE1,
+            0,
+            34,
+            'E',
+            'x',
+            'i',
+            'f',
+            0,
+            0,
+            'M',
+            'M',
+            0,
+            42,
+            0,
+            0,
+            0,
+            8,
+            0,
+            1,
+            0x01,
+            0x12,
+            0,
+            3,
+            0,
+            0,
+            0,
+            1,
+            0,
+            (byte) orientation,
+            0,
+            0,
+            0,
+            0,
+            0,
+            0
         };
     }
 }
