@@ -31,6 +31,8 @@ import vestibule.dicom.data.VR;
  * @param sets which views its sittings should contain
  * @param study how visits become studies
  * @param running what the service needs to run
+ * @param tls keys and certificates
+ * @param listener the way back of commitment
  */
 public record Settings(
         Practice practice,
@@ -40,7 +42,9 @@ public record Settings(
         Customs views,
         SetCustoms sets,
         Study study,
-        Running running) {
+        Running running,
+        TlsSettings tls,
+        ListenerSettings listener) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
@@ -54,7 +58,9 @@ public record Settings(
             Customs.USUAL,
             SetCustoms.USUAL,
             Study.USUAL,
-            Running.UNSAID);
+            Running.UNSAID,
+            TlsSettings.USUAL,
+            ListenerSettings.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -72,7 +78,17 @@ public record Settings(
             "keep.owner",
             "keep.serials",
             "keep.maker-notes",
-            "network.calling-ae");
+            "network.calling-ae",
+            "tls.certificate",
+            "tls.key",
+            "tls.pass-phrase-file",
+            "tls.trust",
+            "tls.check-name",
+            "tls.client-certificate",
+            "listener.port",
+            "listener.address",
+            "listener.callers",
+            "listener.tls");
 
     /**
      * Reads a settings file.
@@ -117,7 +133,9 @@ public record Settings(
                 Views.of(reader),
                 Sets.of(reader),
                 Study.of(reader),
-                Running.of(reader));
+                Running.of(reader),
+                TlsSettings.read(reader),
+                ListenerSettings.read(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }
