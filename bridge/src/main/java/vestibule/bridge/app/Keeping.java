@@ -110,8 +110,7 @@ final class Keeping implements AutoCloseable {
     }
 
     private static FileChannel open(Path file) throws IOException {
-        return FileChannel.open(
-                file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
+        return FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
     }
 
     Outbox outbox() {

@@ -76,10 +76,7 @@ public final class Originals {
 
     private static void write(Path file, ByteBuffer bytes) throws IOException {
         try (FileChannel channel = FileChannel.open(
-                file,
-                StandardOpenOption.CREATE,
-                StandardOpenOption.TRUNCATE_EXISTING,
-                StandardOpenOption.WRITE)) {
+                file, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
             while (bytes.hasRemaining()) {
                 channel.write(bytes);
             }
@@ -144,7 +141,8 @@ public final class Originals {
             throw new IllegalArgumentException("no folder for " + photo);
         }
         if (shelves.add(shelf)) {
-            // Also where the folder is there: it may have been made by one that was killed before its name was on the disk.
+            // Also where the folder is there: it may have been made by one that was killed before its name was on the
+            // disk.
             Files.createDirectories(shelf);
             Durability.forceFolder(folder);
         }
