@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.apache.commons.cli.Options;
@@ -70,8 +69,7 @@ final class ProbeCommand implements Command {
 
     private static Wishes wishes(Arguments arguments, Destination archive) throws Failure, IOException {
         Settings settings = SettingsFile.of(arguments);
-        Optional<Integer> port =
-                arguments.number("listen", 0, 65_535).or(settings.listener()::port);
+        Optional<Integer> port = arguments.number("listen", 0, 65_535).or(settings.listener()::port);
         Wishes wishes = Wishes.USUAL.withTestObject(arguments.has("with-test-object"));
         if (port.isEmpty()) {
             return wishes;

@@ -58,8 +58,7 @@ public final class ScriptedArchive implements AutoCloseable {
             new ScriptedStorage(this),
             new ScriptedCommitment(this),
             new ScriptedRetrieval(this),
-            new QueryProvider(
-                    Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND, (keys, calling) -> find(keys)));
+            new QueryProvider(Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND, (keys, calling) -> find(keys)));
     private final AtomicInteger arrivals = new AtomicInteger();
     private final AtomicInteger requests = new AtomicInteger();
     private final Deadlines deadlines;
@@ -237,7 +236,8 @@ public final class ScriptedArchive implements AutoCloseable {
 
     /** A report goes out. It counts as a promise whether its arrival is confirmed or not, but only if it is one: asked for, and of sense. */
     synchronized void isPromising(Report report) {
-        boolean sense = report.eventType() == 2 || (report.eventType() == 1 && report.failed().isEmpty());
+        boolean sense = report.eventType() == 2
+                || (report.eventType() == 1 && report.failed().isEmpty());
         boolean both = report.committed().stream().anyMatch(report.failed()::contains);
         if (asked.contains(report.transaction()) && sense && !both) {
             report.committed().forEach(object -> promised.add(object.sopInstance()));
@@ -247,7 +247,8 @@ public final class ScriptedArchive implements AutoCloseable {
     /** Whatever comes while an answer of the bridge is awaited. */
     void serve(Association on, Message request) throws IOException {
         for (ProvidedService service : services) {
-            if (service.contexts().stream().anyMatch(context -> request.context().accepts(context.abstractSyntax()))) {
+            if (service.contexts().stream()
+                    .anyMatch(context -> request.context().accepts(context.abstractSyntax()))) {
                 service.handle(on, request);
                 return;
             }

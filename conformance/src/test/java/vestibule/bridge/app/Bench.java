@@ -161,7 +161,8 @@ final class Bench implements AutoCloseable {
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 AcceptorSettings.of(new AeTitle(TITLE), services.contexts()));
         listener = Optional.of(open);
-        return new ApplicationEntity(new AeTitle(TITLE), "127.0.0.1", open.address().getPort());
+        return new ApplicationEntity(
+                new AeTitle(TITLE), "127.0.0.1", open.address().getPort());
     }
 
     /** Looks twice, so that what lay there at the first look is taken in at the second. */
@@ -255,7 +256,8 @@ final class Bench implements AutoCloseable {
             return false;
         }
         String hash = name.substring(name.length() - 68, name.length() - 4);
-        return states.containsKey(hash) && ScanHash.sha256(Files.readAllBytes(path)).equals(hash);
+        return states.containsKey(hash)
+                && ScanHash.sha256(Files.readAllBytes(path)).equals(hash);
     }
 
     /** Ends as a service does that is asked to. */

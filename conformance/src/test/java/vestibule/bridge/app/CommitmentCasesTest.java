@@ -104,8 +104,7 @@ class CommitmentCasesTest {
                 case WRONG_TRANSACTION -> one(ELSEWHERE, 1, held, List.of(), 0, Way.SAME_ASSOCIATION);
                 case WRONG_TRANSACTION_LATE -> one(ELSEWHERE, 1, held, List.of(), 0, Way.LATE);
                 case WRONG_TRANSACTION_THEN_TRUTH ->
-                    Promise.reports(
-                            List.of(new Report(ELSEWHERE, 1, held, List.of(), 0, Way.SAME_ASSOCIATION), truth));
+                    Promise.reports(List.of(new Report(ELSEWHERE, 1, held, List.of(), 0, Way.SAME_ASSOCIATION), truth));
                 case HALF_FAILED_ABSENT -> one(own, 2, half, rest, 0x0112, Way.SAME_ASSOCIATION);
                 case HALF_UNMENTIONED -> one(own, 1, half, List.of(), 0, Way.SAME_ASSOCIATION);
                 case NONE_MENTIONED -> one(own, 1, List.of(), List.of(), 0, Way.SAME_ASSOCIATION);
@@ -120,7 +119,13 @@ class CommitmentCasesTest {
                 case NO_FAILURES_UNDER_TYPE_TWO -> one(own, 2, held, List.of(), 0, Way.SAME_ASSOCIATION);
                 case BOTH_COMMITTED_AND_FAILED -> one(own, 2, held, rest, 0x0110, Way.SAME_ASSOCIATION);
                 case OBJECT_NOBODY_ASKED_FOR ->
-                    one(own, 1, List.of(new SopReference(Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, ELSEWHERE)), List.of(), 0, Way.SAME_ASSOCIATION);
+                    one(
+                            own,
+                            1,
+                            List.of(new SopReference(Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, ELSEWHERE)),
+                            List.of(),
+                            0,
+                            Way.SAME_ASSOCIATION);
                 case OTHER_SOP_CLASS -> one(own, 1, otherClass(held), List.of(), 0, Way.SAME_ASSOCIATION);
                 case UNKNOWN_EVENT_TYPE -> one(own, 3, held, List.of(), 0, Way.SAME_ASSOCIATION);
                 case REFUSED -> Promise.refused(0x0213);
@@ -131,7 +136,12 @@ class CommitmentCasesTest {
         }
 
         private static Promise one(
-                Uid transaction, int type, List<SopReference> committed, List<SopReference> failed, int reason, Way way) {
+                Uid transaction,
+                int type,
+                List<SopReference> committed,
+                List<SopReference> failed,
+                int reason,
+                Way way) {
             return Promise.reports(List.of(new Report(transaction, type, committed, failed, reason, way)));
         }
 
@@ -182,7 +192,9 @@ class CommitmentCasesTest {
                 archive.deliverLate();
                 nothingFalse(what, bench, source, archive);
                 // A report that never comes is waited for until its deadline, an hour
-                assertThat(bench.untilIdle(30)).as("%s: idle, %s", what, bench.counts()).isTrue();
+                assertThat(bench.untilIdle(30))
+                        .as("%s: idle, %s", what, bench.counts())
+                        .isTrue();
                 Proof.judgedClean(what.toString(), bench, source, archive);
                 ends(what, bench);
             } finally {

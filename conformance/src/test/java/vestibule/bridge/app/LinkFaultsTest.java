@@ -73,7 +73,9 @@ class LinkFaultsTest {
     }
 
     private void comesThrough(String what) throws IOException {
-        assertThat(bench.untilIdle(ROUNDS)).as("%s: idle, %s", what, bench.counts()).isTrue();
+        assertThat(bench.untilIdle(ROUNDS))
+                .as("%s: idle, %s", what, bench.counts())
+                .isTrue();
     }
 
     private void judged(String what, int tries) throws IOException {
@@ -143,7 +145,8 @@ class LinkFaultsTest {
     }
 
     @Test
-    @DisplayName("a stall in any state of the protocol: the worker is free soon after its deadline, and nothing is left open")
+    @DisplayName(
+            "a stall in any state of the protocol: the worker is free soon after its deadline, and nothing is left open")
     void stalls() throws IOException {
         List<Long> back = edges(Direction.BACK);
         List<Long> there = edges(Direction.THERE);

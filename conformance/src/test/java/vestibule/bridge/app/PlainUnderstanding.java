@@ -64,9 +64,7 @@ final class PlainUnderstanding implements Understanding, Deciding, Making {
                 .put(Attributes.STUDY_INSTANCE_UID, Uid.ofName(NAMES, "study").value())
                 .put(Attributes.SERIES_INSTANCE_UID, Uid.ofName(NAMES, "series").value())
                 .put(new Element(
-                        Attributes.PIXEL_DATA.tag(),
-                        VR.OB,
-                        new Value.Fragments(List.of(), List.of(Bulk.of(picture)))))
+                        Attributes.PIXEL_DATA.tag(), VR.OB, new Value.Fragments(List.of(), List.of(Bulk.of(picture)))))
                 .build();
         Path file = into.resolve("object.dcm");
         DicomFile.write(file, object, TransferSyntax.of(Uids.JPEG_BASELINE8_BIT).orElseThrow());

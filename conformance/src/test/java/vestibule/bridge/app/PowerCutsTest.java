@@ -82,7 +82,9 @@ class PowerCutsTest {
             BenchClock clock = new BenchClock();
             clock.pass(java.time.Duration.ofMinutes(1));
             try (Bench bench = Bench.open(site(left.home(), card, archive), clock)) {
-                assertThat(bench.untilIdle(ROUNDS)).as("%s: idle, %s", what, bench.counts()).isTrue();
+                assertThat(bench.untilIdle(ROUNDS))
+                        .as("%s: idle, %s", what, bench.counts())
+                        .isTrue();
                 Proof.allCommitted(what, bench, source, archive);
             }
         }
@@ -128,7 +130,9 @@ class PowerCutsTest {
             boolean same = tryOnce(site, clock);
             disk.repair();
             try (Bench bench = Bench.open(site, clock)) {
-                assertThat(bench.untilIdle(ROUNDS)).as("%s (%s): idle, %s", what, same, bench.counts()).isTrue();
+                assertThat(bench.untilIdle(ROUNDS))
+                        .as("%s (%s): idle, %s", what, same, bench.counts())
+                        .isTrue();
                 Proof.allCommitted(what, bench, source, archive);
             }
         }

@@ -39,8 +39,7 @@ final class Proof {
     }
 
     /** The judge finds nothing wrong; a person may have something to decide. */
-    static void judgedClean(String what, Bench bench, SourcePhotos source, ScriptedArchive archive)
-            throws IOException {
+    static void judgedClean(String what, Bench bench, SourcePhotos source, ScriptedArchive archive) throws IOException {
         Verdict verdict = verdict(bench, source, archive);
         assertThat(verdict.clean()).as("%s: %s", what, verdict).isTrue();
     }

@@ -56,14 +56,22 @@ class SourceFaultsTest {
                 card.pullAfterReading(at);
                 bench.reader().look();
                 bench.round();
-                assertThat(bench.account().leftovers()).as("pulled at %d: leftovers", at).isEmpty();
+                assertThat(bench.account().leftovers())
+                        .as("pulled at %d: leftovers", at)
+                        .isEmpty();
                 card.repair();
-                assertThat(bench.untilIdle(12)).as("pulled at %d: idle, %s", at, bench.counts()).isTrue();
+                assertThat(bench.untilIdle(12))
+                        .as("pulled at %d: idle, %s", at, bench.counts())
+                        .isTrue();
                 Proof.allCommitted("pulled at " + at, bench, source, archive);
             }
             Proof.delete(home);
         }
-        Campaign.figures("pulled", "%d places, %d photographs each", places.size(), source.photos().size());
+        Campaign.figures(
+                "pulled",
+                "%d places, %d photographs each",
+                places.size(),
+                source.photos().size());
     }
 
     private static long bytes(Path folder) throws IOException {
@@ -104,7 +112,9 @@ class SourceFaultsTest {
                     busy |= written[i] < all.length;
                 }
                 bench.takeIn();
-                assertThat(hashes).as("what was taken in").containsAll(bench.account().states().keySet());
+                assertThat(hashes)
+                        .as("what was taken in")
+                        .containsAll(bench.account().states().keySet());
             }
             assertThat(bench.untilIdle(20)).as("idle, %s", bench.counts()).isTrue();
             SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
@@ -139,20 +149,28 @@ class SourceFaultsTest {
         for (int i = 0; i < levels; i++) {
             FaultDisk disk = FaultDisk.over(folder.resolve("disk-" + i));
             try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY);
-                    Bench bench = Bench.open(
-                            Bench.Site.of(disk.root().resolve("home"), card, archive.address()), clock)) {
+                    Bench bench =
+                            Bench.open(Bench.Site.of(disk.root().resolve("home"), card, archive.address()), clock)) {
                 disk.usableSpace(RESERVE + needed * i / levels);
                 bench.takeIn();
                 assertThat(bench.account().states().size())
                         .as("level %d", i)
                         .isLessThan(source.photos().size());
-                assertThat(bench.account().leftovers()).as("level %d: leftovers", i).isEmpty();
+                assertThat(bench.account().leftovers())
+                        .as("level %d: leftovers", i)
+                        .isEmpty();
                 disk.repair();
-                assertThat(bench.untilIdle(12)).as("level %d: idle, %s", i, bench.counts()).isTrue();
+                assertThat(bench.untilIdle(12))
+                        .as("level %d: idle, %s", i, bench.counts())
+                        .isTrue();
                 Proof.allCommitted("full at level " + i, bench, source, archive);
             }
             Proof.delete(disk.folder());
         }
-        Campaign.figures("full", "%d levels, %d photographs each", levels, source.photos().size());
+        Campaign.figures(
+                "full",
+                "%d levels, %d photographs each",
+                levels,
+                source.photos().size());
     }
 }

@@ -65,7 +65,8 @@ class StatusesTest {
         }
         Collections.shuffle(statuses, new Random(Campaign.seed()));
         statuses = new ArrayList<>(statuses.subList(0, Campaign.count("statuses", 96, 0x10000)));
-        statuses.addAll(List.of(0x0000, 0xB000, 0xB006, 0xB007, 0xA700, 0xA900, 0xC000, 0x0110, 0x0111, 0x0122, 0xFE00));
+        statuses.addAll(
+                List.of(0x0000, 0xB000, 0xB006, 0xB007, 0xA700, 0xA900, 0xC000, 0x0110, 0x0111, 0x0122, 0xFE00));
         int tried = 0;
         BenchClock clock = new BenchClock();
         Path card = Files.createDirectories(folder.resolve("card"));

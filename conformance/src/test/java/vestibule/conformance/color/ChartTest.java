@@ -211,8 +211,9 @@ class ChartTest {
             byte[] samples = in.readNBytes(3 * width * height);
             BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
             for (int at = 0; at < width * height; at++) {
-                int rgb =
-                        (samples[3 * at] & 0xFF) << 16 | (samples[3 * at + 1] & 0xFF) << 8 | (samples[3 * at + 2] & 0xFF);
+                int rgb = (samples[3 * at] & 0xFF) << 16
+                        | (samples[3 * at + 1] & 0xFF) << 8
+                        | (samples[3 * at + 2] & 0xFF);
                 image.setRGB(at % width, at / width, rgb);
             }
             return image;
