@@ -112,7 +112,7 @@ final class Bench implements AutoCloseable {
                         backoff,
                         new Random(System.identityHashCode(this))),
                 new OnThisThread());
-        Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE");
+        Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE", Optional.empty());
         Drain drain = new Drain(new ArchiveSession.Line(archive, TITLE, site.deadlines()), shipping, reports);
         this.delivering = new Delivering(keeping.outbox(), originals, drain, Optional.empty(), clock, backoff);
     }
