@@ -210,7 +210,15 @@ class HouseTest {
                         "vestibule.validator.report..")
                 .should()
                 .dependOnClassesThat()
-                .resideOutsideOfPackages("java..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                .resideOutsideOfPackages(
+                        "java..",
+                        "javax.net.ssl..",
+                        "javax.crypto..",
+                        "javax.security.auth.x500..",
+                        "jdk.net..",
+                        "vestibule..",
+                        "org.jspecify..",
+                        "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()
