@@ -1,7 +1,9 @@
 #!/usr/bin/env bash
 # Measures against a named peer in the same run: bash conformance/bench.sh NAME [ARGUMENTS]
 # Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran),
-#        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp).
+#        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp),
+#        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg),
+#        validator [OBJECTS [FILES FOR THE PEER]] (objects a second against dciodvfy started for each file; time to the first finding).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail
 
@@ -28,8 +30,17 @@ case "${1:-}" in
     exec java -Xmx256m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
       vestibule.conformance.bench.NetworkBench "$@"
     ;;
+  day)
+    shift
+    exec java -Xmx512m -cp "$(class_path)" vestibule.conformance.bench.DayBench "$@"
+    ;;
+  validator)
+    shift
+    exec java -Xmx256m -cp "$root/conformance/target/classes:$root/validator/target/classes:$root/dicom/target/classes:$(class_path)" \
+      vestibule.conformance.bench.ValidatorBench "$@"
+    ;;
   *)
-    sed -n '2,4s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,6s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

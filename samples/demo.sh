@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# The whole job on invented patients: a camera card, checked objects, the embedded archive, the clinician's table.
+# The whole job on invented patients: a camera card taken in, settled, delivered and committed; the clinician's table; the verdict on the card.
 # usage: bash samples/demo.sh [FOLDER]     (FOLDER: where everything is left to look at)
 set -euo pipefail
 
@@ -26,7 +26,7 @@ need() {
 
 build() {
   need java "install a JDK, version 17 or later"
-  if [ ! -f "$bridge" ] || [ ! -f "$validator" ] || [ ! -d "$here/conformance/target/classes" ] ||
+  if [ ! -f "$bridge" ] || [ ! -f "$validator" ] ||
       [ -n "$(find "$here"/*/src/main "$here"/*/pom.xml "$here/pom.xml" -newer "$bridge" -print -quit)" ]; then
     say "Building (first time: a few minutes)"
     need mvn "install Maven 3.8 or later"
@@ -58,37 +58,38 @@ start_archive() {
   echo "$line"
 }
 
-# One object for each photograph; for one by mirror a second with the picture as recorded. What cannot go in is held back with the reason.
-wrap_card() {
-  say "Wrapping: photograph, view, patient → object"
-  mkdir -p "$work/objects"
-  : >"$work/held-back.txt"
-  local number=0 file id patient issuer name birth sex view capture exif teeth rest
-  # Columns are parted by tabs; a second one in a row must not be taken for one, hence the other separator.
-  while IFS=$'\x1f' read -r file id patient issuer name birth sex view capture exif teeth rest; do
-    number=$((number + 1))
-    local words=(--out "$work/objects/$(printf '%02d' "$number")-$id.dcm" --view "$view" --capture "$capture"
-      --patient-id "$patient" --issuer "$issuer" --patient-name "$name" --sex "$sex"
-      --series-number 1 --instance-number "$number" --config "$work/vestibule.toml")
-    [ -n "$birth" ] && words+=(--birth-date "$birth")
-    [ -n "$teeth" ] && words+=(--teeth "${teeth// /,}")
-    [ "$capture" != direct ] && words+=(--raw-out "$work/objects/$(printf '%02d' "$number")-$id-raw.dcm")
-    [ "$view" = tooth-closeup ] && words+=(--like teeth-front-occlusion)
-    if vestibule wrap "$work/$file" "${words[@]}" >/dev/null 2>"$work/sentence.txt"; then
-      printf '  %-34s %s%s\n' "$file" "$view" "$(how "$capture" "$exif")"
-    else
-      printf '  %-34s held back\n' "$file"
-      sed "s#$work/##; s#^vestibule wrap: ##" "$work/sentence.txt" >>"$work/held-back.txt"
-    fi
-  done < <(tail -n +2 "$work/catalogue.tsv" | tr '\t' '\037')
-  rm -f "$work/sentence.txt"
-  sed 's/^/  held back: /' "$work/held-back.txt"
+# The card is only read. Nobody photographed patient cards, so every photograph waits for a person.
+take_in() {
+  say "Taking the card in"
+  (cd "$work" && vestibule intake card --home home >intake.txt) || [ $? -eq 1 ]
+  grep 'taken in' "$work/intake.txt" | sed "s#$work/##"
+  echo "$(grep -c 'no-patient' "$work/intake.txt" || true) of them wait for a person: nothing on the card says who is on them"
 }
 
-# In words what had to be done to a picture.
+# What a person at the screen would say of each photograph.
+settle_card() {
+  say "A person says who is on each photograph and what it shows"
+  local file id patient issuer name birth sex view capture exif teeth rest words line
+  # Columns are parted by tabs; a second one in a row must not be taken for one, hence the other separator.
+  while IFS=$'\x1f' read -r file id patient issuer name birth sex view capture exif teeth rest; do
+    words=(--by "Demonstration" --view "$view" --capture "$capture" --patient
+      "{\"id\":\"$patient\",\"issuer\":\"$issuer\",\"name\":\"$name\",\"birthDate\":\"$birth\",\"sex\":\"$sex\"}")
+    [ -n "$teeth" ] && words+=(--teeth "${teeth// /,}")
+    [ "$view" = tooth-closeup ] && words+=(--like teeth-front-occlusion)
+    line=$(cd "$work" && vestibule settle "${file#card/}" --home home "${words[@]}") || [ $? -eq 1 ]
+    printf '  %s  %s%s\n' "${line#*  }" "$view" "$(how "$capture" "$exif")"
+  done < <(tail -n +2 "$work/catalogue.tsv" | tr '\t' '\037')
+}
+
+# In words what has to be done to a picture.
 how() {
   [ "$2" = 1 ] || printf ', turned upright'
-  [ "$1" = direct ] || printf ', by mirror: corrected, raw kept beside'
+  [ "$1" = direct ] || printf ', by mirror: corrected'
+}
+
+deliver() {
+  say "The service: making, checking, sending, asking for commitment"
+  (cd "$work" && vestibule run --home home --to "$url" --until-idle 2>service.log)
 }
 
 settings() {
@@ -98,6 +99,12 @@ name = "Practice at the Painted Gate"
 station = "ROOM 2"
 issuer = "PAINTED-GATE"
 zone = "Europe/Berlin"
+
+[patients]
+ask-archive = false      # this archive knows nobody yet
+
+[home]
+reserve = "100 MB"
 TOML
 }
 
@@ -107,22 +114,25 @@ mkdir -p "$work"
 draw_card
 settings
 start_archive
-wrap_card
+take_in
+settle_card
+deliver
 
-say "Checking every object against the standard"
-(cd "$work" && java -jar "$validator" objects --report json=validator.json --report text=validator.txt)
-
-say "Sending"
-(cd "$work" && vestibule send objects --to "$url")
+say "Checking every object in the archive against the standard"
+(cd "$work" && java -jar "$validator" archive --report json=validator.json --report text=validator.txt)
 
 say "What a clinician finds in the archive"
 vestibule patients --to "$url" --photographs
 
-java -cp "$here/conformance/target/classes:$bridge" vestibule.conformance.demonstration.ContactSheet \
-  "$work/archive" "$work/contact-sheet.html" "$work/held-back.txt"
+vestibule sheet "$work/archive" --out "$work/contact-sheet.html" --title "Contact sheet (invented patients)"
 stop
+
+say "May the card be cleared?"
+(cd "$work" && vestibule status --home home | sed "s#$work/##")
+
 say "Left to look at"
-echo "  objects        $work/objects"
+echo "  objects        $work/archive"
+echo "  our copies     $work/home/originals"
 echo "  contact sheet  $work/contact-sheet.html"
 echo "  validator      $work/validator.txt, validator.json"
 echo

@@ -10,7 +10,12 @@ module vestibule.bridge {
     requires org.tomlj;
     requires tools.jackson.databind;
     requires com.drew.metadata;
+    requires com.google.zxing;
+    requires org.apache.commons.csv;
     requires java.sql;
+    requires jdk.httpserver;
+    requires ch.qos.logback.classic;
+    requires ch.qos.logback.core;
     requires com.zaxxer.hikari;
     requires flyway.core;
     requires org.jdbi.v3.core;

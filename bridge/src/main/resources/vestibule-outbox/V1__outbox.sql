@@ -48,6 +48,7 @@ CREATE INDEX photo_to_send ON photo (to_send, due);
 CREATE INDEX photo_undecided ON photo (undecided, source);
 CREATE INDEX photo_of_source ON photo (source, file_time);
 CREATE INDEX photo_state ON photo (state);
+CREATE INDEX photo_bytes ON photo (bytes);
 
 -- What lies in a source now, by the last look.
 CREATE TABLE sighting (

@@ -4,12 +4,16 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.delivery.DestinationException;
 import vestibule.dicom.data.VR;
 import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.tls.Tls;
 
 /** The embedded archive, until the program is stopped. */
@@ -24,7 +28,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE] [--tls]";
+        return "--port N --folder DIR [--title AE] [--report-to URL] [--tls]";
     }
 
     @Override
@@ -38,6 +42,10 @@ final class ArchiveCommand implements Command {
                 Given.value("port", "N", "TCP port on the loopback address; 0 for any free one"),
                 Given.value("folder", "DIR", "where objects are kept; made if it is not there"),
                 Given.value("title", "AE", "the AE title it answers to; else " + TITLE),
+                Given.value(
+                        "report-to",
+                        "URL",
+                        "commitment reports for the caller dicom://HOST:PORT/AE go there, on an association of its own"),
                 Given.flag("tls", "callers must use TLS; the certificate is that of the settings"),
                 Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
@@ -62,7 +70,8 @@ final class ArchiveCommand implements Command {
             stop.countDown();
             awaitQuietly(ended);
         }));
-        try (EmbeddedArchive archive = EmbeddedArchive.start(folder, address, new AeTitle(title), tls)) {
+        try (EmbeddedArchive archive =
+                EmbeddedArchive.start(folder, address, new AeTitle(title), tls, reportTo(arguments))) {
             terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
             terminal.out()
                     .println("listening on %s://127.0.0.1:%d/%s"
@@ -72,6 +81,20 @@ final class ArchiveCommand implements Command {
             ended.countDown();
         }
         return Exit.FINE;
+    }
+
+    private static Map<AeTitle, ApplicationEntity> reportTo(Arguments arguments) throws Failure {
+        Optional<String> url = arguments.text("report-to");
+        if (url.isEmpty()) {
+            return Map.of();
+        }
+        try {
+            Destination caller = Destination.parse(url.get());
+            AeTitle title = new AeTitle(caller.calledAe());
+            return Map.of(title, new ApplicationEntity(title, caller.host(), caller.port()));
+        } catch (DestinationException e) {
+            throw new Failure(Exit.USAGE, "--report-to %s.".formatted(e.getMessage()));
+        }
     }
 
     private static void awaitQuietly(CountDownLatch latch) {

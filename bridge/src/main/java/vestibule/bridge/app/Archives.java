@@ -11,7 +11,7 @@ import vestibule.dicom.data.VR;
 /** The words by which commands name an archive and ourselves. */
 final class Archives {
 
-    private static final String OUR_TITLE = "VESTIBULE";
+    static final String OUR_TITLE = "VESTIBULE";
 
     private Archives() {}
 
@@ -38,6 +38,16 @@ final class Archives {
             return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
         } catch (DestinationException e) {
             throw new Failure(Exit.USAGE, "%s %s.".formatted(where, e.getMessage()));
+        }
+    }
+
+    /** The archive of the settings, if they name one. */
+    static Optional<Destination> ofSettings(Settings settings) throws Failure {
+        Optional<String> url = settings.running().archive().url();
+        try {
+            return url.isPresent() ? Optional.of(Destination.parse(url.get())) : Optional.empty();
+        } catch (DestinationException e) {
+            throw new Failure(Exit.WRONG_SETTINGS, "[archive] url %s.".formatted(e.getMessage()));
         }
     }
 

@@ -99,6 +99,10 @@ record CopySource(Path path, DataSet object, Standing standing) {
                 said.series(),
                 said.seriesNumber(),
                 said.seriesDescription(),
+                said.protocol(),
+                said.sitting(),
+                said.stage(),
+                said.order(),
                 said.instanceNumber());
     }
 

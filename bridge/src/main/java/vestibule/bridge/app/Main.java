@@ -25,13 +25,25 @@ import vestibule.dicom.io.DicomFormatException;
 /** The command {@code vestibule}: the first word names a command, the rest is its own. */
 public final class Main {
 
+    private static final Clock CLOCK = Clock.system(ZoneId.systemDefault());
+    private static final Understanding UNDERSTANDING = new Workshop(CLOCK);
+
     private static final List<Command> COMMANDS = List.of(
-            new WrapCommand(Clock.system(ZoneId.systemDefault()), scratchParent()),
+            new IntakeCommand(UNDERSTANDING, CLOCK, time -> new Bell().await(time)),
+            new RunCommand(UNDERSTANDING, CLOCK),
+            new StatusCommand(CLOCK),
+            new SettleCommand(UNDERSTANDING, CLOCK),
+            new SupportCommand(CLOCK),
+            new WrapCommand(CLOCK, scratchParent()),
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
+            new SetsCommand(),
+            new SheetCommand(),
             new SendCommand(),
             new ProbeCommand(Clock.system(ZoneId.systemDefault())),
             new PatientsCommand(),
+            new WorklistCommand(CLOCK),
+            new AuditCommand(scratchParent()),
             new ArchiveCommand());
 
     private static final String CAUTION = """
@@ -77,12 +89,12 @@ public final class Main {
                 .code();
     }
 
-    private static String version() {
+    static String version() {
         return Optional.ofNullable(Main.class.getPackage().getImplementationVersion())
                 .orElse("(built from source)");
     }
 
-    private static Exit run(Command command, String[] words, Terminal terminal) {
+    static Exit run(Command command, String[] words, Terminal terminal) {
         try {
             Options options = command.options();
             options.addOption(Option.builder()

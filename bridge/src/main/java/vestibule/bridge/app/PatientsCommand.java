@@ -1,6 +1,7 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -11,6 +12,7 @@ import java.util.stream.Collectors;
 import org.apache.commons.cli.Options;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.delivery.PatientSearch;
 import vestibule.bridge.delivery.PhotographSearch;
 import vestibule.bridge.delivery.SearchException;
 import vestibule.bridge.view.Tooth;
@@ -34,7 +36,7 @@ final class PatientsCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--to URL [--patient-id ID] [--patient-name NAME] [--photographs] [--json]";
+        return "--to URL [--patient-id ID] [--patient-name NAME] [--photographs] [--card FILE] [--json]";
     }
 
     @Override
@@ -48,6 +50,8 @@ final class PatientsCommand implements Command {
         options.addOption(Given.value("patient-id", "ID", "only this Patient ID"));
         options.addOption(Given.value("patient-name", "NAME", "only these names; * is any run of characters"));
         options.addOption(Given.flag("photographs", "list the photographs rather than the patients"));
+        options.addOption(Given.value(
+                "card", "FILE", "write the card of the patient with --patient-id, to print: FILE.html or FILE.svg"));
         options.addOption(Given.flag("json", "print JSON instead of a table"));
         return options;
     }
@@ -62,6 +66,14 @@ final class PatientsCommand implements Command {
         Optional<String> id = arguments.text("patient-id", VR.LO);
         Optional<String> name = arguments.text("patient-name", VR.LO);
         try {
+            if (arguments.has("card")) {
+                Path card = arguments.path("card").orElseThrow();
+                String one = arguments.required("patient-id", VR.LO);
+                PatientCards.write(
+                        new PatientSearch(archive, Archives.ourTitle(arguments), Deadlines.DEFAULT), one, card);
+                terminal.out().println(card);
+                return Exit.FINE;
+            }
             List<Map<String, String>> rows = arguments.has("photographs")
                     ? photographs(search.photographs(id, name))
                     : patients(search.studies(id, name));

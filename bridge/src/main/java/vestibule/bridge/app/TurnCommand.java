@@ -90,9 +90,13 @@ final class TurnCommand implements Command {
         }
         return Arrays.stream(Turn.values())
                 .filter(turn -> turn != Turn.NONE)
-                .filter(turn ->
-                        turn.name().toLowerCase(Locale.ROOT).replace('_', '-').equals(word))
+                .filter(turn -> word(turn).equals(word))
                 .findFirst();
+    }
+
+    /** The word that commands use. */
+    static String word(Turn turn) {
+        return turn.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     private static void checkTarget(Path out) throws Failure {

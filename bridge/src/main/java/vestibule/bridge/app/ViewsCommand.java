@@ -1,12 +1,15 @@
 package vestibule.bridge.app;
 
+import java.io.IOException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.cli.Options;
 import tools.jackson.databind.SerializationFeature;
 import tools.jackson.databind.json.JsonMapper;
+import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.View;
 import vestibule.bridge.view.ViewCatalogue;
 import vestibule.dicom.data.Code;
@@ -24,7 +27,7 @@ final class ViewsCommand implements Command {
 
     @Override
     public String syntax() {
-        return "[--json]";
+        return "[--json] [--config FILE]";
     }
 
     @Override
@@ -34,35 +37,43 @@ final class ViewsCommand implements Command {
 
     @Override
     public Options options() {
-        return Given.all(Given.flag("json", "print JSON instead of a table"));
+        return Given.all(
+                Given.flag("json", "print JSON instead of a table"),
+                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
 
     @Override
-    public Exit run(Arguments arguments, Terminal terminal) throws Failure {
+    public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
         if (!arguments.words().isEmpty()) {
             throw new Failure(Exit.USAGE, "views takes no words, found %s.".formatted(arguments.words()));
         }
-        List<View> views = List.copyOf(ViewCatalogue.standard().views());
+        Settings settings = SettingsFile.of(arguments);
+        CodingProfile profile = settings.practice().coding();
+        List<View> views = List.copyOf(ViewCatalogue.of(settings.views()).views());
         if (arguments.has("json")) {
             terminal.out()
                     .println(JSON.writeValueAsString(Map.of(
-                            "views", views.stream().map(ViewsCommand::described).toList())));
-            return Exit.FINE;
-        }
-        terminal.out().printf("%-34s %-8s %-6s %-5s %-40s %s%n", "VIEW", "TAKEN", "ROWS\\C", "SIDE", "REGION", "NAME");
-        for (View view : views) {
-            View.Coding coding = view.coding(CodingProfile.DENTAL);
-            terminal.out()
-                    .printf(
-                            "%-34s %-8s %-6s %-5s %-40s %s%n",
-                            view.id(),
-                            taken(view),
-                            direction(view),
-                            coding.laterality().orElse("-"),
-                            coding.region().map(Code::meaning).orElse("-"),
-                            view.name());
+                            "profile",
+                            profile.word(),
+                            "views",
+                            views.stream().map(ViewsCommand::described).toList())));
+        } else {
+            TextTable.print(views.stream().map(view -> row(view, profile)).toList(), terminal.out());
         }
         return Exit.FINE;
+    }
+
+    private static Map<String, String> row(View view, CodingProfile profile) {
+        View.Coding coding = view.coding(profile);
+        Map<String, String> row = new LinkedHashMap<>();
+        row.put("view", view.id());
+        row.put("taken", taken(view));
+        row.put("frame", view.frame().word());
+        row.put("rows\\c", direction(view));
+        row.put("side", coding.laterality().orElse("-"));
+        row.put("region", coding.region().map(Code::meaning).orElse("-"));
+        row.put("label", view.label());
+        return row;
     }
 
     private static String taken(View view) {
@@ -89,8 +100,10 @@ final class ViewsCommand implements Command {
         described.put("group", view.group());
         described.put("taken", taken(view));
         view.orientation().ifPresent(value -> described.put("patientOrientation", List.of(value.split("\\\\"))));
+        view.look().ifPresent(look -> described.put("looksTowards", look));
+        described.put("frames", view.frames().stream().map(Frame::word).toList());
         described.put("directionSharedWith", view.directions());
-        described.put("recognizable", view.recognizable());
+        view.recognizable().ifPresent(flag -> described.put("recognizable", flag));
         described.put("recordedFromFront", recorded(view.front()));
         described.put("recordedFromBehind", recorded(view.behind()));
         described.put("dental", coded(view.dental()));
@@ -102,7 +115,7 @@ final class ViewsCommand implements Command {
     private static Map<String, Object> recorded(View.Recorded recorded) {
         Map<String, Object> described = new LinkedHashMap<>();
         recorded.orientation().ifPresent(value -> described.put("patientOrientation", List.of(value.split("\\\\"))));
-        described.put("putRightBy", recorded.transform());
+        described.put("putRightBy", TurnCommand.word(recorded.putRight()));
         return described;
     }
 

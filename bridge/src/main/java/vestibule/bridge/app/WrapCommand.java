@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -19,17 +20,17 @@ import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
+import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.View;
 import vestibule.bridge.view.ViewCatalogue;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.VR;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.jpeg.Recoding;
 
 /** One photograph becomes one checked DICOM file. */
 final class WrapCommand implements Command {
-
-    private static final ViewCatalogue CATALOGUE = ViewCatalogue.standard();
 
     private final Clock clock;
     private final Path scratchParent;
@@ -69,7 +70,10 @@ final class WrapCommand implements Command {
                 Given.value("birth-date", "YYYY-MM-DD", "Patient's Birth Date (0010,0030)"),
                 Given.value("sex", "M/F/O", "Patient's Sex (0010,0040)"),
                 Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950), confirmed by a person"),
-                Given.value("capture", "HOW", "direct, mirror-front or mirror-behind"),
+                Given.value(
+                        "capture",
+                        "HOW",
+                        "direct, mirror-front or mirror-behind; mirror-flipped if settings say that the camera mirrors back"),
                 Given.value(
                         "correct-by",
                         "FLIP",
@@ -85,6 +89,7 @@ final class WrapCommand implements Command {
                         "for a copy that was greyed or annotated: the object it was made from"),
                 Given.value("derivation", "WORDS", "what was done to the copy"),
                 Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"),
+                Given.value("stage", "WORDS", "the stage of treatment, as before or after"),
                 Given.value("accession", "TEXT", "Accession Number (0008,0050)"),
                 Given.value("study-uid", "UID", "the study it belongs to; else one for each patient and day"),
                 Given.value("study-id", "TEXT", "Study ID (0020,0010)"),
@@ -126,8 +131,8 @@ final class WrapCommand implements Command {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
             Wrapping.Wrapped wrapped = wrapping.wrap(
                     file,
-                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing)),
-                    rawOut.isPresent());
+                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO),
+                    rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
             write(file, wrapped, out, rawOut, terminal);
         }
         return Exit.FINE;
@@ -213,12 +218,18 @@ final class WrapCommand implements Command {
                 arguments.uid("series-uid"),
                 arguments.number("series-number", 0, 999_999_999),
                 arguments.text("series-description", VR.LO),
+                Optional.empty(),
+                Optional.empty(),
+                arguments.formed("stage", Stage::parse, "up to 40 letters, digits, commas and blanks"),
+                Optional.empty(),
                 arguments.number("instance-number", 0, 999_999_999));
     }
 
     private static Placement placement(Arguments arguments, Settings settings) throws Failure {
         arguments.required("view");
-        View view = view(arguments, "view").orElseThrow();
+        ViewRules rules = ViewRules.of(
+                settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
+        View view = view(arguments, "view", rules.views()).orElseThrow();
         Optional<Capture> capture =
                 arguments.formed("capture", Capture::parse, "direct, mirror-front or mirror-behind");
         Optional<MirrorCorrection> correction = arguments.formed(
@@ -226,36 +237,36 @@ final class WrapCommand implements Command {
                 MirrorCorrection::parse,
                 "flip-horizontal, flip-vertical, transpose or transverse, since no turn puts a mirror picture right");
         try {
-            Placement placement = Placement.of(
+            return rules.place(
                     view,
                     capture,
-                    view(arguments, "like"),
-                    teeth(arguments),
-                    settings.practice().coding());
-            return correction.isPresent() ? placement.with(correction.get()) : placement;
+                    correction,
+                    view(arguments, "like", rules.views()),
+                    teeth(arguments, rules.views()),
+                    List.of());
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
         }
     }
 
-    private static Optional<View> view(Arguments arguments, String option) throws Failure {
+    private static Optional<View> view(Arguments arguments, String option, ViewCatalogue catalogue) throws Failure {
         Optional<String> id = arguments.text(option);
         if (id.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(CATALOGUE
+        return Optional.of(catalogue
                 .view(id.get())
                 .orElseThrow(() -> new Failure(
                         Exit.USAGE,
                         "--%s: there is no view %s; close to it are %s, and vestibule views lists all."
-                                .formatted(option, id.get(), String.join(", ", CATALOGUE.similar(id.get()))))));
+                                .formatted(option, id.get(), String.join(", ", catalogue.similar(id.get()))))));
     }
 
-    private static List<Tooth> teeth(Arguments arguments) throws Failure {
+    private static List<Tooth> teeth(Arguments arguments, ViewCatalogue catalogue) throws Failure {
         List<Tooth> teeth = new ArrayList<>();
         for (String designation :
                 arguments.text("teeth").map(text -> text.split(",")).orElse(new String[0])) {
-            Tooth tooth = CATALOGUE
+            Tooth tooth = catalogue
                     .tooth(designation.strip())
                     .orElseThrow(() -> new Failure(
                             Exit.USAGE,

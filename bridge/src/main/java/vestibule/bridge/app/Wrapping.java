@@ -3,6 +3,7 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -40,11 +41,12 @@ final class Wrapping {
     }
 
     /**
-     * What a person decided.
+     * What was decided.
      *
      * @param copy for a copy that somebody made: what of
+     * @param clock what has to be added to the camera's clock
      */
-    record Decisions(Patient patient, Placement placement, Visit visit, Optional<Standing> copy) {}
+    record Decisions(Patient patient, Placement placement, Visit visit, Optional<Standing> copy, Duration clock) {}
 
     /**
      * What came of it.
@@ -55,17 +57,37 @@ final class Wrapping {
      */
     record Wrapped(PhotographicObject object, Optional<PhotographicObject> raw, List<String> notes) {}
 
-    /** @param keepRaw whether the picture as recorded is to become an object too */
-    Wrapped wrap(Path file, Decisions decisions, boolean keepRaw) throws Failure, IOException {
+    /** When the picture as recorded is to become an object too; it never does where nothing had to be turned. */
+    enum Raw {
+        NEVER,
+        /** Where it was turned or flipped. */
+        ALWAYS,
+        /** Where it was taken by mirror, or would lose its edge in the turning. */
+        WHERE_IT_SAYS_MORE;
+
+        boolean wanted(Photo photo, Turn turn, Placement placement) {
+            return switch (this) {
+                case NEVER -> false;
+                case ALWAYS -> turn != Turn.NONE;
+                case WHERE_IT_SAYS_MORE ->
+                    turn != Turn.NONE
+                            && (placement.correction().isPresent()
+                                    || !turn.edgeLoss(photo.jpeg().frame()).isNone());
+            };
+        }
+    }
+
+    /** @param keepRaw when the picture as recorded is to become an object too */
+    Wrapped wrap(Path file, Decisions decisions, Raw keepRaw) throws Failure, IOException {
         try {
-            Photo photo = Photo.read(file, pictures.keep());
+            Photo photo = Photo.read(file, pictures.keep()).withClock(decisions.clock());
             checkDates(file, photo, decisions.patient());
             Turn correction = correction(decisions);
-            boolean turned = photo.upright().then(correction) != Turn.NONE;
-            boolean both = turned && keepRaw;
+            Turn turn = photo.upright().then(correction);
+            boolean both = keepRaw.wanted(photo, turn, decisions.placement());
             Picture picture =
                     maker.make(photo, new Wish(photo.upright(), correction, pictures.edge(both), pictures.inks()));
-            List<String> notes = notes(picture, decisions.placement(), turned, keepRaw);
+            List<String> notes = notes(picture, decisions.placement(), turn != Turn.NONE, keepRaw != Raw.NEVER);
             if (!both) {
                 Standing standing = decisions.copy().orElse(Standing.sole());
                 return new Wrapped(
@@ -104,7 +126,7 @@ final class Wrapping {
         if (keepRaw && !turned) {
             notes.add("the picture goes in as recorded, so there is no second object for --raw-out");
         }
-        if (!keepRaw && turned && placement.capture().byMirror() && pictures.keepRaw()) {
+        if (!keepRaw && turned && placement.capture().reversed() && pictures.keepRaw()) {
             notes.add("the raw mirror picture is not kept beside the corrected one; --raw-out FILE keeps it");
         }
         return notes;

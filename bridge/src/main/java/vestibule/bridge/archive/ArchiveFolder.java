@@ -125,6 +125,13 @@ final class ArchiveFolder {
         return folder;
     }
 
+    /** The SOP class of an object that is kept: its file and its name are on the disk. */
+    synchronized Optional<Uid> sopClass(Uid sopInstance) {
+        return Optional.ofNullable(index.get(sopInstance))
+                .flatMap(object -> object.text(Attributes.SOP_CLASS_UID))
+                .flatMap(Uid::parse);
+    }
+
     /** Every object without its pixel data. */
     synchronized Collection<DataSet> objects() {
         return List.copyOf(index.values());

@@ -5,6 +5,7 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
@@ -14,7 +15,9 @@ import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.service.CommitmentProvider;
 import vestibule.dicom.net.tls.Tls;
 import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
@@ -27,17 +30,20 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
- * A small archive over a folder: verification, storage, study-root queries and retrieval by C-GET (PS3.4 A, B, C.6.2). For demonstration
- * and tests only: it has no rights, no encryption and no backup. A stored object is on the disk before it is answered with success.
+ * A small archive over a folder: verification, storage, commitment, study-root queries and retrieval by C-GET (PS3.4 A, B, C.6.2, J). For
+ * demonstration and tests only: it has no rights, no encryption and no backup. A stored object is on the disk before it is answered with
+ * success.
  */
 public final class EmbeddedArchive implements AutoCloseable {
 
     private static final long LONGEST_OBJECT = 2L << 30;
 
     private final AssociationListener listener;
+    private final CommitmentOffice office;
 
-    private EmbeddedArchive(AssociationListener listener) {
+    private EmbeddedArchive(AssociationListener listener, CommitmentOffice office) {
         this.listener = listener;
+        this.office = office;
     }
 
     /** Opens the folder and starts to listen, over plain TCP. */
@@ -55,9 +61,22 @@ public final class EmbeddedArchive implements AutoCloseable {
      */
     public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title, Optional<Tls> tls)
             throws IOException {
+        return start(folder, address, title, tls, Map.of());
+    }
+
+    /** The same, where some callers get their commitment reports on an association of its own, at that address. */
+    public static EmbeddedArchive start(
+            Path folder,
+            InetSocketAddress address,
+            AeTitle title,
+            Optional<Tls> tls,
+            Map<AeTitle, ApplicationEntity> reportTo)
+            throws IOException {
         ArchiveFolder objects = ArchiveFolder.open(folder);
+        CommitmentOffice office = CommitmentOffice.open(objects, title, reportTo);
         ServiceProvider services = new ServiceProvider(List.of(
                 new VerificationProvider(),
+                new CommitmentProvider(office),
                 new StorageProvider(
                                 storageClasses(),
                                 transferSyntaxes(),
@@ -71,8 +90,13 @@ public final class EmbeddedArchive implements AutoCloseable {
                 new RetrieveProvider(
                         QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
         AcceptorSettings settings = AcceptorSettings.of(title, services.contexts());
-        return new EmbeddedArchive(
-                services.listen(address, tls.map(settings::withTls).orElse(settings)));
+        try {
+            return new EmbeddedArchive(
+                    services.listen(address, tls.map(settings::withTls).orElse(settings)), office);
+        } catch (IOException e) {
+            office.close();
+            throw e;
+        }
     }
 
     /** The port it listens on. */
@@ -84,6 +108,7 @@ public final class EmbeddedArchive implements AutoCloseable {
     @Override
     public void close() {
         listener.close();
+        office.close();
     }
 
     private static List<Uid> storageClasses() {

@@ -20,8 +20,8 @@ import vestibule.dicom.service.QueryUser;
 /** Asks an archive for patients and for their photographs (PS3.4 C.4.1, Study Root). */
 public final class PhotographSearch {
 
-    private static final int MOST_MATCHES = 5_000;
-    private static final Duration ALLOWED = Duration.ofSeconds(60);
+    static final int MOST_MATCHES = 5_000;
+    static final Duration ALLOWED = Duration.ofSeconds(60);
 
     private static final List<Attribute> STUDY_KEYS = List.of(
             Attributes.PATIENT_NAME,
@@ -31,6 +31,11 @@ public final class PhotographSearch {
             Attributes.PATIENT_SEX,
             Attributes.STUDY_INSTANCE_UID,
             Attributes.STUDY_DATE,
+            Attributes.STUDY_TIME,
+            Attributes.STUDY_ID,
+            Attributes.ACCESSION_NUMBER,
+            Attributes.STUDY_DESCRIPTION,
+            Attributes.REFERRING_PHYSICIAN_NAME,
             Attributes.MODALITIES_IN_STUDY);
 
     private static final List<Attribute> IMAGE_KEYS = List.of(
@@ -94,7 +99,8 @@ public final class PhotographSearch {
                         .putEmpty(Attributes.SERIES_INSTANCE_UID)
                         .put(Attributes.MODALITY, "XC")
                         .build();
-                for (DataSet series : matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
+                for (DataSet series :
+                        matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
                     images(query, studyUid, series).forEach(image -> found.add(new Found(study, image)));
                 }
             }
@@ -133,25 +139,7 @@ public final class PhotographSearch {
         return builder;
     }
 
-    private static List<DataSet> matches(QueryOutcome outcome) throws SearchException {
-        if (outcome instanceof QueryOutcome.Complete complete) {
-            return complete.matches();
-        }
-        if (outcome instanceof QueryOutcome.CutShort cutShort) {
-            throw new SearchException("the search was stopped (%s); ask for less".formatted(cutShort.reason()));
-        }
-        if (outcome instanceof QueryOutcome.Refused refused) {
-            throw new SearchException("the archive answered %s %s"
-                    .formatted(refused.status(), refused.comment())
-                    .strip());
-        }
-        if (outcome instanceof QueryOutcome.NotSent notSent) {
-            throw new SearchException(notSent.reason());
-        }
-        if (outcome instanceof QueryOutcome.Unknown unknown) {
-            throw new SearchException(
-                    "the last answer never came: " + unknown.cause().getMessage());
-        }
-        throw new AssertionError(outcome);
+    static List<DataSet> matches(QueryOutcome outcome) throws SearchException {
+        return Searches.matches("archive", outcome);
     }
 }

@@ -3,6 +3,7 @@ package vestibule.bridge.object;
 import java.util.List;
 import java.util.Optional;
 import vestibule.bridge.photo.Changes;
+import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Orientation;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.Attribute;
@@ -24,15 +25,24 @@ final class ImageModules {
         object.put(Attributes.IMAGE_TYPE, originality(material), "PRIMARY");
         putOrientation(object, Standing.orientation(material));
         object.put(Attributes.IMAGE_COMMENTS, comments(material));
-        object.put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, placement.view().recognizable() ? "YES" : "NO");
+        object.putIfKnown(
+                Attributes.RECOGNIZABLE_VISUAL_FEATURES,
+                placement.view().recognizable().map(recognizable -> recognizable ? "YES" : "NO"));
         object.putIfKnown(Attributes.IMAGE_LATERALITY, placement.laterality());
         placement.region().ifPresent(region -> putRegion(object, region, placement.modifier()));
         putCodes(object, Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE, placement.structures());
         object.putEmpty(Attributes.ACQUISITION_CONTEXT_SEQUENCE);
         object.put(
                 Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
-                "view=%s; capture=%s%s"
-                        .formatted(placement.view().id(), placement.capture().word(), state(material)));
+                "view=%s; capture=%s%s%s"
+                        .formatted(
+                                placement.view().id(),
+                                placement.capture().word(),
+                                state(material),
+                                material.visit()
+                                        .stage()
+                                        .map(stage -> "; stage=" + stage)
+                                        .orElse("")));
     }
 
     /**
@@ -49,11 +59,12 @@ final class ImageModules {
 
     /** For people: nobody may take a picture as recorded for a finished one, not even where a list cuts the text short. */
     private static String comments(PhotographicObject.Material material) {
-        String label = material.placement().view().label();
+        String label = material.placement().view().label()
+                + material.visit().stage().map(stage -> "; stage: " + stage).orElse("");
         if (!(material.standing() instanceof Standing.Recorded)) {
             return label;
         }
-        return material.placement().capture().byMirror()
+        return material.placement().capture().reversed()
                 ? "UNCORRECTED, as seen in the mirror: " + label
                 : "UNCORRECTED, as the turned camera recorded it: " + label;
     }
@@ -65,6 +76,9 @@ final class ImageModules {
         }
         if (material.standing() instanceof Standing.Copy) {
             return "; picture=copy";
+        }
+        if (material.placement().capture() == Capture.MIRROR_FLIPPED) {
+            return "; picture=corrected; correction=in-camera";
         }
         return material.placement()
                 .correction()
@@ -91,7 +105,7 @@ final class ImageModules {
         object.put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(item.build()));
     }
 
-    private static void putCodes(DataSet.Builder object, Attribute sequence, List<Code> codes) {
+    static void putCodes(DataSet.Builder object, Attribute sequence, List<Code> codes) {
         if (!codes.isEmpty()) {
             object.put(sequence, codes.stream().map(code -> item(code).build()).toList());
         }

@@ -1,6 +1,8 @@
 package vestibule.bridge.object;
 
+import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Optional;
@@ -26,6 +28,25 @@ record Moments(Optional<CaptureTime> captured) {
     /** The day by the camera's clock. */
     Optional<LocalDate> day() {
         return captured.map(time -> time.local().toLocalDate());
+    }
+
+    /** A date as attributes of that kind have it (PS3.5 Table 6.2-1, DA). */
+    static Optional<LocalDate> day(String text) {
+        try {
+            return Optional.of(LocalDate.parse(text.strip(), DateTimeFormatter.BASIC_ISO_DATE));
+        } catch (DateTimeException noDay) {
+            return Optional.empty();
+        }
+    }
+
+    /** A time of day, to the second, from one in whole, to the minute or to the hour (PS3.5 Table 6.2-1, TM). */
+    static Optional<LocalTime> time(String text) {
+        String digits = (text.strip().replaceAll("\\..*", "") + "000000").substring(0, 6);
+        try {
+            return text.strip().length() < 2 ? Optional.empty() : Optional.of(LocalTime.parse(digits, TIME));
+        } catch (DateTimeException noTime) {
+            return Optional.empty();
+        }
     }
 
     static String date(LocalDate day) {

@@ -20,5 +20,18 @@ final class PatientModules {
         object.putOrEmpty(
                 Attributes.PATIENT_BIRTH_DATE, patient.birthDate().map(DateTimeFormatter.BASIC_ISO_DATE::format));
         object.putOrEmpty(Attributes.PATIENT_SEX, patient.sex());
+        if (!patient.otherIds().isEmpty()) {
+            object.put(
+                    Attributes.OTHER_PATIENT_I_DS_SEQUENCE,
+                    patient.otherIds().stream().map(PatientModules::other).toList());
+        }
+    }
+
+    private static DataSet other(Patient.OtherId other) {
+        DataSet.Builder item = DataSet.builder();
+        item.put(Attributes.PATIENT_ID, other.id());
+        item.putIfKnown(Attributes.ISSUER_OF_PATIENT_ID, other.issuer());
+        item.put(Attributes.TYPE_OF_PATIENT_ID, "TEXT");
+        return item.build();
     }
 }

@@ -98,7 +98,7 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
     }
 
     /** Specific Character Set is there exactly if a text leaves the default repertoire (PS3.3 C.12.1.1.2). */
-    private static void putCharacterSet(DataSet.Builder object) {
+    static void putCharacterSet(DataSet.Builder object) {
         CharacterSet needed = CharacterSet.toWrite(textOf(object.build()));
         if (!needed.terms().isEmpty()) {
             object.put(Attributes.SPECIFIC_CHARACTER_SET, needed.terms().toArray(String[]::new));

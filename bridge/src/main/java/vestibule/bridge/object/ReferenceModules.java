@@ -3,6 +3,7 @@ package vestibule.bridge.object;
 import java.util.List;
 import java.util.Optional;
 import vestibule.bridge.photo.Changes;
+import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Orientation;
 import vestibule.dicom.data.Code;
 import vestibule.dicom.data.DataSet;
@@ -16,11 +17,17 @@ final class ReferenceModules {
     /** PS3.16 CID 7202. */
     private static final Code SOURCE = new Code("121322", "DCM", "Source image for image processing operation");
 
+    private static final String IN_CAMERA =
+            "Taken by mirror; mirrored back by the camera before it wrote the file, as the practice's settings say; not flipped again.";
+
     private ReferenceModules() {}
 
     static void put(DataSet.Builder object, PhotographicObject.Material material) {
         Changes changes = material.picture().changes();
         String words = changes.any() ? changes.words() : "";
+        if (material.placement().capture() == Capture.MIRROR_FLIPPED) {
+            words = (IN_CAMERA + " " + words).strip();
+        }
         if (material.standing() instanceof Standing.Copy copy) {
             words = (copy.words() + " " + words).strip();
             object.put(

@@ -20,6 +20,10 @@ import vestibule.dicom.data.Uid;
  * @param series Series Instance UID (0020,000E); without it photographs of one study and camera share one
  * @param seriesNumber Series Number (0020,0011)
  * @param seriesDescription Series Description (0008,103E)
+ * @param protocol Protocol Name (0018,1030): the set of views that was followed
+ * @param sitting what the sitting is known by; each gets a series of its own
+ * @param stage the stage of treatment the photograph belongs to
+ * @param order what the practice system ordered
  * @param instanceNumber Instance Number (0020,0013)
  */
 public record Visit(
@@ -34,10 +38,76 @@ public record Visit(
         Optional<Uid> series,
         Optional<Integer> seriesNumber,
         Optional<String> seriesDescription,
+        Optional<String> protocol,
+        Optional<String> sitting,
+        Optional<String> stage,
+        Optional<Order> order,
         Optional<Integer> instanceNumber) {
 
-    /** The same for an object beside the numbered one, which nobody gave a number. */
-    public Visit unnumbered() {
+    /** A visit of which nobody said anything. */
+    public static final Visit UNSAID = new Visit(
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+
+    /** The same in that study. */
+    public Visit inStudy(Uid uid, Optional<LocalDate> date, Optional<LocalTime> time) {
+        return new Visit(
+                Optional.of(uid),
+                accession,
+                studyId,
+                date,
+                time,
+                studyDescription,
+                referring,
+                operator,
+                series,
+                seriesNumber,
+                seriesDescription,
+                protocol,
+                sitting,
+                stage,
+                order,
+                instanceNumber);
+    }
+
+    /** The same with the study called so. */
+    public Visit described(
+            Optional<String> id, Optional<String> number, Optional<String> words, Optional<PersonName> physician) {
+        return new Visit(
+                study,
+                number,
+                id,
+                studyDate,
+                studyTime,
+                words,
+                physician,
+                operator,
+                series,
+                seriesNumber,
+                seriesDescription,
+                protocol,
+                sitting,
+                stage,
+                order,
+                instanceNumber);
+    }
+
+    /** The same on that order. */
+    public Visit ordered(Optional<Order> other) {
         return new Visit(
                 study,
                 accession,
@@ -50,6 +120,57 @@ public record Visit(
                 series,
                 seriesNumber,
                 seriesDescription,
-                Optional.empty());
+                protocol,
+                sitting,
+                stage,
+                other,
+                instanceNumber);
+    }
+
+    /** The same in a series that is made of these; its UID follows from them and the camera. */
+    public Visit inSeries(Optional<String> description, Optional<String> followed, Optional<String> takenTogether) {
+        return new Visit(
+                study,
+                accession,
+                studyId,
+                studyDate,
+                studyTime,
+                studyDescription,
+                referring,
+                operator,
+                series,
+                seriesNumber,
+                description,
+                followed,
+                takenTogether,
+                stage,
+                order,
+                instanceNumber);
+    }
+
+    /** The same for one photograph of it. */
+    public Visit photographed(Optional<String> at, Optional<Integer> number) {
+        return new Visit(
+                study,
+                accession,
+                studyId,
+                studyDate,
+                studyTime,
+                studyDescription,
+                referring,
+                operator,
+                series,
+                seriesNumber,
+                seriesDescription,
+                protocol,
+                sitting,
+                at,
+                order,
+                number);
+    }
+
+    /** The same for an object beside the numbered one, which nobody gave a number. */
+    public Visit unnumbered() {
+        return photographed(stage, Optional.empty());
     }
 }

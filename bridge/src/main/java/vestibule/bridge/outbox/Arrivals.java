@@ -59,6 +59,15 @@ public final class Arrivals {
                 .execute();
     }
 
+    /** Whether a photograph of that length has been taken in. */
+    public boolean isLengthKnown(long bytes) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("SELECT hash FROM photo WHERE bytes = :bytes LIMIT 1")
+                .bind("bytes", bytes)
+                .mapTo(String.class)
+                .findOne()
+                .isPresent());
+    }
+
     /** Whether a photograph of these bytes has been taken in before, and our copy of it is kept there. */
     public boolean isKept(String photo, String place) throws OutboxException {
         return database.reading(handle ->

@@ -349,6 +349,14 @@ public final class Commitments {
         });
     }
 
+    /** Commitment cannot be asked for now; nothing is asked for before that moment. */
+    public void putOff(Instant until) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate(
+                        "UPDATE dicom_object SET due = :due WHERE state IN ('sent', 'found') AND asked IS NULL")
+                .bind("due", until.toEpochMilli())
+                .execute());
+    }
+
     /** How many transactions are open. */
     public int open() throws OutboxException {
         return database.reading(handle -> handle.createQuery("SELECT COUNT(*) FROM commitment WHERE state = 'open'")

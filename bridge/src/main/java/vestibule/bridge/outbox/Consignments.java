@@ -60,6 +60,32 @@ public final class Consignments {
         });
     }
 
+    /** The photograph that an object was made of, with the decision that stands. */
+    public Optional<Consignment> of(String sopInstance) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT hash, decision, photo.revision, attempts FROM photo
+                        JOIN dicom_object o ON o.photo = photo.hash AND o.revision = photo.revision
+                        WHERE o.sop_instance = :instance AND decision IS NOT NULL""")
+                .bind("instance", sopInstance)
+                .map((result, context) -> new Consignment(
+                        result.getString("hash"),
+                        result.getString("decision"),
+                        result.getInt("revision"),
+                        result.getInt("attempts")))
+                .findOne());
+    }
+
+    /** Whether anything is due that {@link #claim} would give. */
+    public boolean isDue(String place) throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT hash FROM photo WHERE to_send = 1 AND due <= :now AND place = :place LIMIT 1")
+                .bind("now", clock.millis())
+                .bind("place", place)
+                .mapTo(String.class)
+                .findOne()
+                .isPresent());
+    }
+
     /** Gives a photograph back. */
     public void release(String photo, String node) throws OutboxException {
         database.inTransaction(handle -> handle.createUpdate(
@@ -67,6 +93,15 @@ public final class Consignments {
                 .bind("photo", photo)
                 .bind("node", node)
                 .execute());
+    }
+
+    /** How often in a row a photograph was put off. */
+    public int attempts(String photo) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("SELECT attempts FROM photo WHERE hash = :photo")
+                .bind("photo", photo)
+                .mapTo(Integer.class)
+                .findOne()
+                .orElse(0));
     }
 
     /** Puts a photograph off, for a reason that may pass by itself. */
@@ -154,19 +189,19 @@ public final class Consignments {
      *
      * @return false if the photograph is no longer ours to send, or was decided otherwise meanwhile
      */
-    public boolean sending(Consignment consignment, String sopInstance, String node) throws OutboxException {
+    public boolean sending(String photo, int revision, String sopInstance, String node) throws OutboxException {
         return database.inTransaction(handle -> {
             boolean ours = handle.createQuery("""
                             SELECT hash FROM photo WHERE hash = :photo AND claimed_by = :node AND revision = :revision
                               AND to_send = 1""" + database.dialect().lock())
-                    .bind("photo", consignment.photo())
+                    .bind("photo", photo)
                     .bind("node", node)
-                    .bind("revision", consignment.revision())
+                    .bind("revision", revision)
                     .mapTo(String.class)
                     .findOne()
                     .isPresent();
             if (ours) {
-                move(handle, consignment.photo(), sopInstance, ObjectState.SENDING, "sending began");
+                move(handle, photo, sopInstance, ObjectState.SENDING, "sending began");
             }
             return ours;
         });

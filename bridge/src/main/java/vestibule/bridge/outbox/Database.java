@@ -74,6 +74,7 @@ public final class Database implements AutoCloseable {
         address.password().ifPresent(config::setPassword);
         config.setMaximumPoolSize(CONNECTIONS);
         config.setMinimumIdle(1);
+        config.setInitializationFailTimeout(1);
         try {
             HikariDataSource pool = new HikariDataSource(config);
             try {

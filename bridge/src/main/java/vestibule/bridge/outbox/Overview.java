@@ -160,6 +160,23 @@ public final class Overview {
                 .list());
     }
 
+    /** A change of a photograph, among those of all. */
+    public record Event(String photo, Instant at, Optional<String> before, String after, String cause) {}
+
+    /** The latest changes of all photographs, latest first. */
+    public List<Event> latest(int most) throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT photo, at, before, after, cause FROM transition ORDER BY id DESC LIMIT :most")
+                .bind("most", most)
+                .map((result, context) -> new Event(
+                        result.getString("photo"),
+                        Instant.ofEpochMilli(result.getLong("at")),
+                        Optional.ofNullable(result.getString("before")),
+                        result.getString("after"),
+                        result.getString("cause")))
+                .list());
+    }
+
     /** When the photograph that waits longest was taken in. */
     public OptionalLong oldestWaiting() throws OutboxException {
         return database.reading(handle -> handle.createQuery(

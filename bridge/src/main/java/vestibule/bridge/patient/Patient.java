@@ -1,6 +1,7 @@
 package vestibule.bridge.patient;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.PersonName;
 
@@ -12,9 +13,34 @@ import vestibule.dicom.data.PersonName;
  * @param name Patient's Name (0010,0010)
  * @param birthDate Patient's Birth Date (0010,0030)
  * @param sex Patient's Sex (0010,0040): M, F or O
+ * @param otherIds what others call the person (Other Patient IDs Sequence, 0010,1002)
  */
 public record Patient(
-        String id, Optional<String> issuer, PersonName name, Optional<LocalDate> birthDate, Optional<String> sex) {
+        String id,
+        Optional<String> issuer,
+        PersonName name,
+        Optional<LocalDate> birthDate,
+        Optional<String> sex,
+        List<OtherId> otherIds) {
+
+    /** With a list that nobody can change. */
+    public Patient {
+        otherIds = List.copyOf(otherIds);
+    }
+
+    /** A patient who has one id. */
+    public Patient(
+            String id, Optional<String> issuer, PersonName name, Optional<LocalDate> birthDate, Optional<String> sex) {
+        this(id, issuer, name, birthDate, sex, List.of());
+    }
+
+    /**
+     * An id that somebody else gave the same person.
+     *
+     * @param id the id
+     * @param issuer who gave it, if known
+     */
+    public record OtherId(String id, Optional<String> issuer) {}
 
     /** Nothing of the person; a patient does not belong in logs. */
     @Override

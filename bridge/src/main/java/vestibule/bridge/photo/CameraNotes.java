@@ -7,6 +7,7 @@ import com.drew.metadata.exif.ExifIFD0Directory;
 import com.drew.metadata.exif.ExifInteropDirectory;
 import com.drew.metadata.exif.ExifReader;
 import com.drew.metadata.exif.ExifSubIFDDirectory;
+import java.time.Duration;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 
@@ -48,6 +49,18 @@ public record CameraNotes(
             Optional.empty(),
             DataSet.EMPTY,
             true);
+
+    CameraNotes withClock(Duration correction) {
+        return new CameraNotes(
+                maker,
+                model,
+                software,
+                captured.map(time -> time.plus(correction)),
+                orientation,
+                colorSpace,
+                exposure,
+                readable);
+    }
 
     /** Reads an Exif block, identifier included, without any private note. */
     static CameraNotes read(Optional<byte[]> block) {

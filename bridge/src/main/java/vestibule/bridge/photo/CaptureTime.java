@@ -1,6 +1,7 @@
 package vestibule.bridge.photo;
 
 import java.time.DateTimeException;
+import java.time.Duration;
 import java.time.LocalDateTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
@@ -26,6 +27,11 @@ public record CaptureTime(LocalDateTime local, String fraction, Optional<ZoneOff
         return offset.isPresent()
                 ? this
                 : new CaptureTime(local, fraction, Optional.of(zone.getRules().getOffset(local)));
+    }
+
+    /** So much later; the zone stays. */
+    public CaptureTime plus(Duration correction) {
+        return new CaptureTime(local.plus(correction), fraction, offset);
     }
 
     /** Reads what Exif writes; empty for blanks, zeros and days that no calendar has. */

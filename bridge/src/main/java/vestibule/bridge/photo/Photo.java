@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
 import java.util.HexFormat;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
@@ -50,6 +51,15 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
     /** How the picture has to be turned to stand upright, by what the camera noted; as it is where it noted nothing. */
     public Turn upright() {
         return camera.orientation().flatMap(Turn::uprightFromExif).orElse(Turn.NONE);
+    }
+
+    /**
+     * The same photograph with the camera's clock put right.
+     *
+     * @param correction what has to be added to what the camera noted
+     */
+    public Photo withClock(Duration correction) {
+        return correction.isZero() ? this : new Photo(file, sha256, jpeg, camera.withClock(correction));
     }
 
     private static String hash(Path file) throws IOException {

@@ -9,11 +9,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseResult;
 import vestibule.bridge.photo.Inks;
 import vestibule.bridge.photo.Keep;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.Customs;
+import vestibule.bridge.view.SetCustoms;
 import vestibule.dicom.data.VR;
 
 /**
@@ -21,17 +25,42 @@ import vestibule.dicom.data.VR;
  *
  * @param practice what every object says of the practice
  * @param callingAe our own application entity title, if the file names one
+ * @param patients how it says who is on a photograph
+ * @param cameras what it says of its cameras
+ * @param views how it photographs and calls its views
+ * @param sets which views its sittings should contain
+ * @param study how visits become studies
+ * @param running what the service needs to run
  * @param tls keys and certificates
  * @param listener the way back of commitment
  */
-public record Settings(Practice practice, Optional<String> callingAe, TlsSettings tls, ListenerSettings listener) {
+public record Settings(
+        Practice practice,
+        Optional<String> callingAe,
+        Patients patients,
+        Cameras cameras,
+        Customs views,
+        SetCustoms sets,
+        Study study,
+        Running running,
+        TlsSettings tls,
+        ListenerSettings listener) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
 
     /** Settings without a file. */
-    public static final Settings NONE =
-            new Settings(Practice.UNSAID, Optional.empty(), TlsSettings.USUAL, ListenerSettings.USUAL);
+    public static final Settings NONE = new Settings(
+            Practice.UNSAID,
+            Optional.empty(),
+            Patients.UNSAID,
+            Cameras.UNSAID,
+            Customs.USUAL,
+            SetCustoms.USUAL,
+            Study.USUAL,
+            Running.UNSAID,
+            TlsSettings.USUAL,
+            ListenerSettings.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -77,7 +106,17 @@ public record Settings(Practice practice, Optional<String> callingAe, TlsSetting
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(KEYS);
+        reader.refuseUnknownKeys(Stream.of(
+                        KEYS,
+                        Patients.KEYS,
+                        Cameras.KEYS,
+                        Set.of(Cameras.CLOCKS + ".*"),
+                        Views.keys(),
+                        Sets.KEYS,
+                        Study.KEYS,
+                        Running.KEYS)
+                .flatMap(Set::stream)
+                .collect(Collectors.toSet()));
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -89,6 +128,12 @@ public record Settings(Practice practice, Optional<String> callingAe, TlsSetting
                                 .orElse(CodingProfile.DENTAL),
                         pictures(reader)),
                 reader.text("network.calling-ae", VR.AE),
+                Patients.of(reader),
+                Cameras.of(reader),
+                Views.of(reader),
+                Sets.of(reader),
+                Study.of(reader),
+                Running.of(reader),
                 TlsSettings.read(reader),
                 ListenerSettings.read(reader));
         if (!problems.isEmpty()) {

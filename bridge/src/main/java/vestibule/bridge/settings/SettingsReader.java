@@ -3,13 +3,18 @@ package vestibule.bridge.settings;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
+import org.tomlj.TomlTable;
 import vestibule.dicom.data.TextForm;
 import vestibule.dicom.data.VR;
 
@@ -20,9 +25,14 @@ import vestibule.dicom.data.VR;
  */
 record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
 
+    /** Complains of keys that are not known; a known key that ends in {@code .*} stands for all below it. */
     void refuseUnknownKeys(Set<String> known) {
+        Set<String> below = known.stream()
+                .filter(key -> key.endsWith(".*"))
+                .map(key -> key.substring(0, key.length() - 1))
+                .collect(Collectors.toSet());
         for (String key : toml.dottedKeySet()) {
-            if (!known.contains(key)) {
+            if (!known.contains(key) && below.stream().noneMatch(key::startsWith)) {
                 problems.add("%s %s: the key %s is not known; known are %s"
                         .formatted(file, line(key), key, known.stream().sorted().toList()));
             }
@@ -63,6 +73,36 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         return value;
     }
 
+    /** The values of a table whose keys the practice chooses, in the order of the file. */
+    <T> Map<String, T> table(String key, Function<String, Optional<T>> form, String expected) {
+        Map<String, T> values = new LinkedHashMap<>();
+        if (!toml.contains(key)) {
+            return values;
+        }
+        if (!toml.isTable(key)) {
+            problems.add("%s %s: %s is no table of values".formatted(file, line(key), key));
+            return values;
+        }
+        TomlTable table = Objects.requireNonNull(toml.getTable(key));
+        for (String name : table.keySet()) {
+            Object found = table.get(List.of(name));
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isPresent()) {
+                values.put(name, value.get());
+            } else {
+                problems.add("%s %s: %s.\"%s\" is %s, expected %s"
+                        .formatted(
+                                file,
+                                line(key),
+                                key,
+                                name,
+                                found instanceof String ? "\"" + found + "\"" : "no text in quotes",
+                                expected));
+            }
+        }
+        return values;
+    }
+
     /** A path, from the folder of the settings file on where it has no root. */
     Optional<Path> path(String key) {
         return value(key, this::resolved, "the name of a file");
@@ -77,6 +117,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         }
     }
 
+    /** A whole number within bounds. */
     Optional<Integer> number(String key, int least, int most) {
         if (!toml.contains(key)) {
             return Optional.empty();
@@ -105,6 +146,32 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                     .formatted(file, line(key), key));
         }
         return titles;
+    }
+
+    /** All values of an array of texts; one text stands for an array of one. */
+    <T> List<T> values(String key, Function<String, Optional<T>> form, String expected) {
+        if (!toml.contains(key)) {
+            return List.of();
+        }
+        if (!(toml.get(key) instanceof TomlArray array)) {
+            return value(key, form, expected).map(List::of).orElse(List.of());
+        }
+        List<T> values = new ArrayList<>();
+        for (Object found : array.toList()) {
+            Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
+            if (value.isEmpty()) {
+                problems.add("%s %s: %s has an entry that is not %s".formatted(file, line(key), key, expected));
+            }
+            value.ifPresent(values::add);
+        }
+        return values;
+    }
+
+    /** The names of the tables below a key, in the order of the file. */
+    List<String> tablesBelow(String key) {
+        return toml.contains(key) && toml.isTable(key)
+                ? List.copyOf(Objects.requireNonNull(toml.getTable(key)).keySet())
+                : List.of();
     }
 
     private String line(String key) {

@@ -10,7 +10,9 @@ public enum Capture {
     /** Into a mirror, the operator in front of the patient. */
     MIRROR_FRONT("mirror-front"),
     /** Into a mirror, the operator behind the patient's head. */
-    MIRROR_BEHIND("mirror-behind");
+    MIRROR_BEHIND("mirror-behind"),
+    /** Into a mirror, by a camera that mirrors the picture back before it writes the file; only a practice's settings can say so. */
+    MIRROR_FLIPPED("mirror-flipped");
 
     private final String word;
 
@@ -30,8 +32,13 @@ public enum Capture {
         return word;
     }
 
-    /** Whether a mirror lay between the camera and the patient, so that the picture is laterally reversed. */
+    /** Whether a mirror lay between the camera and the patient. */
     public boolean byMirror() {
         return this != DIRECT;
+    }
+
+    /** Whether the picture is laterally reversed as recorded, so that one flip has to put it right. */
+    public boolean reversed() {
+        return this == MIRROR_FRONT || this == MIRROR_BEHIND;
     }
 }

@@ -10,22 +10,20 @@ import vestibule.dicom.jpeg.Turn;
  */
 public enum MirrorCorrection {
     /** Left and right exchanged. */
-    FLIP_HORIZONTAL(Turn.FLIP_HORIZONTAL, "flip-horizontal", "flip_h"),
+    FLIP_HORIZONTAL(Turn.FLIP_HORIZONTAL, "flip-horizontal"),
     /** Top and bottom exchanged. */
-    FLIP_VERTICAL(Turn.FLIP_VERTICAL, "flip-vertical", "flip_v"),
+    FLIP_VERTICAL(Turn.FLIP_VERTICAL, "flip-vertical"),
     /** Mirrored across the diagonal from top left; for a camera rolled by a quarter turn. */
-    TRANSPOSE(Turn.TRANSPOSE, "transpose", "transpose"),
+    TRANSPOSE(Turn.TRANSPOSE, "transpose"),
     /** Mirrored across the diagonal from top right; for a camera rolled by a quarter turn. */
-    TRANSVERSE(Turn.TRANSVERSE, "transverse", "transverse");
+    TRANSVERSE(Turn.TRANSVERSE, "transverse");
 
     private final Turn turn;
     private final String word;
-    private final String catalogueWord;
 
-    MirrorCorrection(Turn turn, String word, String catalogueWord) {
+    MirrorCorrection(Turn turn, String word) {
         this.turn = turn;
         this.word = word;
-        this.catalogueWord = catalogueWord;
     }
 
     /** The correction of that word in commands, if there is one. */
@@ -33,11 +31,9 @@ public enum MirrorCorrection {
         return Arrays.stream(values()).filter(one -> one.word.equals(word)).findFirst();
     }
 
-    /** The correction that the catalogue names so; empty for turns, which correct nothing. */
-    static Optional<MirrorCorrection> ofCatalogue(String word) {
-        return Arrays.stream(values())
-                .filter(one -> one.catalogueWord.equals(word))
-                .findFirst();
+    /** The correction that does this to a picture; empty for turns, which correct nothing. */
+    static Optional<MirrorCorrection> of(Turn turn) {
+        return Arrays.stream(values()).filter(one -> one.turn == turn).findFirst();
     }
 
     /** What it does to the picture. */

@@ -10,7 +10,7 @@ import vestibule.dicom.data.Code;
  *
  * @param view the view
  * @param capture how the camera looked
- * @param correction what puts the picture right; there exactly if it was taken by mirror
+ * @param correction what puts the picture right; there exactly if it is laterally reversed as recorded
  * @param orientation Patient Orientation of the finished picture; empty where no one has said it
  * @param region where on the body
  * @param modifier the side of the region, as a code
@@ -32,17 +32,18 @@ public record Placement(
     public Placement {
         structures = List.copyOf(structures);
         teeth = List.copyOf(teeth);
-        if (correction.isPresent() != capture.byMirror()) {
-            throw new IllegalArgumentException("a correction belongs to a mirror picture, and a mirror picture to one");
+        if (correction.isPresent() != capture.reversed()) {
+            throw new IllegalArgumentException(
+                    "a correction belongs to a reversed picture, and a reversed picture to one");
         }
     }
 
     /** The same with another correction than the two usual set-ups have, for a camera that was rolled. */
     public Placement with(MirrorCorrection other) throws ContradictionException {
-        if (!capture.byMirror()) {
+        if (!capture.reversed()) {
             throw new ContradictionException(
-                    "A direct picture is never mirrored (%s), and the capture says direct: one of the two is wrong."
-                            .formatted(other.word()));
+                    "A picture that is not reversed is never mirrored (%s), and the capture says %s: one of the two is wrong."
+                            .formatted(other.word(), capture.word()));
         }
         return new Placement(
                 view, capture, Optional.of(other), orientation, region, modifier, laterality, structures, teeth);
@@ -113,14 +114,14 @@ public record Placement(
     /** What the catalogue's raw set-up asks for: the operator in front, or behind the head. */
     private static Optional<MirrorCorrection> correction(View direction, Capture capture) {
         return switch (capture) {
-            case DIRECT -> Optional.empty();
+            case DIRECT, MIRROR_FLIPPED -> Optional.empty();
             case MIRROR_FRONT -> Optional.of(corrected(direction.front()));
             case MIRROR_BEHIND -> Optional.of(corrected(direction.behind()));
         };
     }
 
     private static MirrorCorrection corrected(View.Recorded recorded) {
-        return MirrorCorrection.ofCatalogue(recorded.transform())
+        return MirrorCorrection.of(recorded.putRight())
                 .orElseThrow(() -> new IllegalStateException("the catalogue puts a mirror view right by a turn"));
     }
 
@@ -139,15 +140,13 @@ public record Placement(
             throws ContradictionException {
         boolean upperOnly = only(coding, "70925003") || onlyArch(direction, "39481002");
         boolean lowerOnly = only(coding, "91609006") || onlyArch(direction, "88176008");
-        String side = direction.dental().laterality().orElse("");
+        String side = direction.side().orElse("");
         for (Tooth tooth : teeth) {
             if ((upperOnly && !tooth.upper()) || (lowerOnly && tooth.upper())) {
                 throw new ContradictionException("The view %s shows the %s arch, and tooth %s stands in the other one."
                         .formatted(direction.id(), upperOnly ? "upper" : "lower", tooth.words()));
             }
-            // A central incisor touches the midline, and a side view may show that of the other side.
-            boolean atMidline = tooth.designation().charAt(1) == '1';
-            if (((side.equals("R") && !tooth.right()) || (side.equals("L") && tooth.right())) && !atMidline) {
+            if ((side.equals("R") && !tooth.right()) || (side.equals("L") && tooth.right())) {
                 throw new ContradictionException(
                         "The view %s shows the patient's %s side, and tooth %s stands on the other."
                                 .formatted(direction.id(), side.equals("R") ? "right" : "left", tooth.words()));

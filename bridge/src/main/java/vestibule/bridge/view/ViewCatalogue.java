@@ -1,9 +1,5 @@
 package vestibule.bridge.view;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.Collections;
@@ -12,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import vestibule.dicom.data.Code;
+import vestibule.dicom.jpeg.Turn;
 
 /** The views a photograph may show, the codes they use and the teeth, read from the committed tables. */
 public final class ViewCatalogue {
@@ -23,21 +20,50 @@ public final class ViewCatalogue {
     private final Map<String, View> views = new LinkedHashMap<>();
 
     private ViewCatalogue() {
-        for (String[] row : rows("codes.tsv", 4)) {
+        for (String[] row : Tables.rows("codes.tsv", 4)) {
             codes.put(row[0], new Code(row[2], row[1], row[3]));
         }
-        for (String[] row : rows("teeth.tsv", 7)) {
+        for (String[] row : Tables.rows("teeth.tsv", 8)) {
             boolean upper = row[2].equals("maxilla");
-            teeth.put(row[0], new Tooth(row[0], upper, row[3].equals("right"), new Code(row[5], row[4], row[6])));
+            teeth.put(
+                    row[0], new Tooth(row[0], row[7], upper, row[3].equals("right"), new Code(row[5], row[4], row[6])));
         }
-        for (String[] row : rows("views.tsv", 24)) {
+        for (String[] row : Tables.rows("views.tsv", 25)) {
             views.put(row[0], view(row));
+        }
+        List<String> problems = CatalogueCheck.problems(views.values());
+        if (!problems.isEmpty()) {
+            throw new IllegalStateException("the catalogue of this program is wrong: " + String.join("; ", problems));
+        }
+    }
+
+    private ViewCatalogue(ViewCatalogue standard, Customs customs) {
+        codes.putAll(standard.codes);
+        teeth.putAll(standard.teeth);
+        Map<String, String> labels = Labels.of(customs.language());
+        for (View view : standard.views()) {
+            View changed = view;
+            for (Choice choice : Choice.values()) {
+                changed = customs.choices().contains(choice) ? choice.applied(changed) : changed;
+            }
+            String label = labels.getOrDefault(view.id(), view.label());
+            views.put(view.id(), changed.labelled(customs.labels().getOrDefault(view.id(), label)));
         }
     }
 
     /** The catalogue that comes with the program. */
     public static ViewCatalogue standard() {
         return STANDARD;
+    }
+
+    /** The catalogue as a practice with these customs has it. */
+    public static ViewCatalogue of(Customs customs) {
+        return customs.equals(Customs.USUAL) ? STANDARD : new ViewCatalogue(STANDARD, customs);
+    }
+
+    /** What is wrong with the catalogue, a sentence without a full stop each; only a practice's own labels can make it wrong. */
+    public List<String> problems() {
+        return CatalogueCheck.problems(views.values());
     }
 
     /** All views, in the order of the catalogue: faces, smiles, teeth, arches, close-ups, casts, stages. */
@@ -93,23 +119,41 @@ public final class ViewCatalogue {
                     case "none" -> View.Mode.NONE;
                     default -> throw new IllegalStateException("orientation mode " + row[5]);
                 },
-                known(row[6]),
-                words(row[7]),
-                row[9].equals("YES"),
-                new View.Recorded(known(row[10]), row[11]),
-                new View.Recorded(known(row[12]), row[13]),
-                coding(row, 14),
-                coding(row, 18),
-                words(row[22]),
-                words(row[23]));
+                Tables.known(row[6]),
+                Tables.words(row[7]),
+                Tables.known(row[10]),
+                Tables.words(row[8]).stream()
+                        .map(word -> Frame.parse(word).orElseThrow())
+                        .toList(),
+                Optional.of(row[9].equals("YES")),
+                new View.Recorded(Tables.known(row[11]), turn(row[12])),
+                new View.Recorded(Tables.known(row[13]), turn(row[14])),
+                coding(row, 15),
+                coding(row, 19),
+                Tables.words(row[23]),
+                Tables.words(row[24]));
+    }
+
+    private static Turn turn(String word) {
+        return switch (word) {
+            case "none", "" -> Turn.NONE;
+            case "flip_h" -> Turn.FLIP_HORIZONTAL;
+            case "flip_v" -> Turn.FLIP_VERTICAL;
+            case "rot90cw" -> Turn.ROTATE_90;
+            case "rot180" -> Turn.ROTATE_180;
+            case "rot270cw" -> Turn.ROTATE_270;
+            case "transpose" -> Turn.TRANSPOSE;
+            case "transverse" -> Turn.TRANSVERSE;
+            default -> throw new IllegalStateException("transform " + word);
+        };
     }
 
     private View.Coding coding(String[] row, int first) {
         return new View.Coding(
-                known(row[first]).map(this::code),
-                known(row[first + 1]).map(this::code),
-                known(row[first + 2]),
-                words(row[first + 3]).stream().map(this::code).toList());
+                Tables.known(row[first]).map(this::code),
+                Tables.known(row[first + 1]).map(this::code),
+                Tables.known(row[first + 2]),
+                Tables.words(row[first + 3]).stream().map(this::code).toList());
     }
 
     private Code code(String id) {
@@ -118,33 +162,5 @@ public final class ViewCatalogue {
             throw new IllegalStateException("the catalogue has no code " + id);
         }
         return code;
-    }
-
-    private static Optional<String> known(String column) {
-        return column.isEmpty() ? Optional.empty() : Optional.of(column);
-    }
-
-    private static List<String> words(String column) {
-        return column.isEmpty() ? List.of() : List.of(column.split(" "));
-    }
-
-    private static List<String[]> rows(String table, int columns) {
-        try (InputStream in = ViewCatalogue.class.getResourceAsStream(table)) {
-            if (in == null) {
-                throw new IllegalStateException("the table " + table + " is missing from this program");
-            }
-            List<String[]> rows = new String(in.readAllBytes(), StandardCharsets.UTF_8)
-                    .lines()
-                    .filter(line -> !line.startsWith("#"))
-                    .map(line -> line.split("\t", -1))
-                    .toList();
-            if (rows.stream().anyMatch(row -> row.length != columns)) {
-                throw new IllegalStateException(
-                        "the table " + table + " has a row that is not of " + columns + " columns");
-            }
-            return rows;
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
     }
 }

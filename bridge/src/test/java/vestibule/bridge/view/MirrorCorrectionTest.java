@@ -79,8 +79,8 @@ class MirrorCorrectionTest {
         assertThat(Stream.of(MirrorCorrection.values()).map(MirrorCorrection::turn))
                 .doesNotContain(Turn.ROTATE_180, Turn.ROTATE_90, Turn.ROTATE_270, Turn.NONE);
         assertThat(MirrorCorrection.parse("rotate-180")).isEmpty();
-        assertThat(MirrorCorrection.ofCatalogue("rot180")).isEmpty();
-        assertThat(MirrorCorrection.ofCatalogue("none")).isEmpty();
+        assertThat(MirrorCorrection.of(Turn.ROTATE_180)).isEmpty();
+        assertThat(MirrorCorrection.of(Turn.NONE)).isEmpty();
     }
 
     @Test

@@ -19,8 +19,8 @@ final class ViewTables {
                 source.header(
                         "views of clinical dental photographs",
                         "trade-views/1",
-                        "id, group, name, label, capture, orientation mode, patient orientation, accepted orientations, camera frame, "
-                                + "recognizable features, front: raw orientation, front: transform, behind: raw orientation, "
+                        "id, group, name, label, capture, orientation mode, patient orientation, accepted orientations, "
+                                + "camera frames (the usual one first), recognizable features, look direction, front: raw orientation, front: transform, behind: raw orientation, "
                                 + "behind: transform, dental: region, modifier, laterality, structures, "
                                 + "ortho: region, modifier, laterality, structures, views a direction may be taken from, teeth to offer"));
         for (JsonNode view : JSON.readTree(source.text()).get("views")) {
@@ -40,8 +40,9 @@ final class ViewTables {
                 text(view.get("orientation_mode")),
                 text(view.at("/final/patient_orientation/value")),
                 list(view.at("/final/accepted")),
-                text(view.at("/camera_frame/value")),
-                text(view.at("/recognizable_visual_features/value"))));
+                (text(view.at("/camera_frame/value")) + " " + list(view.at("/camera_frame/alternatives"))).strip(),
+                text(view.at("/recognizable_visual_features/value")),
+                text(view.at("/look_direction/value"))));
         for (int setUp = 0; setUp < 2; setUp++) {
             JsonNode taken = raw.size() > setUp ? raw.get(setUp) : JSON.createObjectNode();
             row.add(text(taken.path("patient_orientation")));
@@ -85,7 +86,7 @@ final class ViewTables {
         List<String> lines = new ArrayList<>(source.header(
                 "teeth (PS3.16 CID 4018 and 4019; designations of ISO 3950)",
                 text(facts.get("edition")),
-                "ISO 3950 designation, dentition, arch, side, scheme, code, meaning"));
+                "ISO 3950 designation, dentition, arch, side, scheme, code, meaning, Universal number (from memory)"));
         for (JsonNode tooth : facts.at("/teeth/rows")) {
             lines.add(String.join(
                     "\t",
@@ -95,7 +96,31 @@ final class ViewTables {
                     text(tooth.get("side")),
                     text(tooth.get("scheme")),
                     text(tooth.get("code")),
-                    text(tooth.get("meaning"))));
+                    text(tooth.get("meaning")),
+                    text(tooth.get("universal"))));
+        }
+        return lines;
+    }
+
+    /** One line a place in a set; views that may fill it are parted by blanks, the usual one first. */
+    static List<String> sets(SourceFile source) {
+        List<String> lines = new ArrayList<>(source.header(
+                "sets of views, in filing order",
+                "trade-photo-sets/1",
+                "set, name, use, position, views, required or optional, once or repeat, stage"));
+        for (JsonNode set : JSON.readTree(source.text()).get("sets")) {
+            for (JsonNode item : set.get("items")) {
+                lines.add(String.join(
+                        "\t",
+                        text(set.get("id")),
+                        text(set.get("name")),
+                        text(set.get("use")),
+                        text(item.get("position")),
+                        (text(item.get("view")) + " " + list(item.path("substitutes"))).strip(),
+                        item.get("required").asBoolean() ? "required" : "optional",
+                        item.path("repeat").asBoolean(false) ? "repeat" : "once",
+                        text(item.path("stage"))));
+            }
         }
         return lines;
     }

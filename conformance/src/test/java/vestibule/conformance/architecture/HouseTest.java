@@ -48,12 +48,13 @@ class HouseTest {
             validator                : validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             validator.*              : validator validator.* dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.color             : dicom.data dicom.dict dicom.jpeg
-            bridge.settings          : bridge.view bridge.photo dicom.data dicom.dict dicom.jpeg
-            bridge.intake            : dicom.jpeg
+            bridge.settings          : bridge.view bridge.photo bridge.patient dicom.data dicom.dict dicom.jpeg
+            bridge.intake            : dicom.io dicom.jpeg
             bridge.photo             : bridge.color dicom.data dicom.dict dicom.jpeg
             bridge.patient           : dicom.data dicom.dict
             bridge.view              : dicom.data dicom.dict dicom.jpeg
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
+            bridge.sheet             : dicom.jpeg
             bridge.outbox            :
             bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.probe             : bridge.delivery dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
@@ -212,6 +213,7 @@ class HouseTest {
                 .dependOnClassesThat()
                 .resideOutsideOfPackages(
                         "java..",
+                        "javax.imageio..",
                         "javax.net.ssl..",
                         "javax.crypto..",
                         "javax.security.auth.x500..",

@@ -125,6 +125,7 @@ public final class Attributes {
     public static final Attribute CODING_SCHEME_DESIGNATOR = of(0x00080102, VR.SH, "1", "CodingSchemeDesignator");
     public static final Attribute CODING_SCHEME_VERSION = of(0x00080103, VR.SH, "1", "CodingSchemeVersion");
     public static final Attribute CODE_MEANING = of(0x00080104, VR.LO, "1", "CodeMeaning");
+    public static final Attribute MAPPING_RESOURCE = of(0x00080105, VR.CS, "1", "MappingResource");
     public static final Attribute CONTEXT_IDENTIFIER = of(0x0008010F, VR.CS, "1", "ContextIdentifier");
     public static final Attribute CODING_SCHEME_IDENTIFICATION_SEQUENCE =
             of(0x00080110, VR.SQ, "1", "CodingSchemeIdentificationSequence");
@@ -413,6 +414,8 @@ public final class Attributes {
             of(0x00321034, VR.SQ, "1", "RequestingServiceCodeSequence");
     public static final Attribute REQUESTED_PROCEDURE_DESCRIPTION =
             of(0x00321060, VR.LO, "1", "RequestedProcedureDescription");
+    public static final Attribute REQUESTED_PROCEDURE_CODE_SEQUENCE =
+            of(0x00321064, VR.SQ, "1", "RequestedProcedureCodeSequence");
     public static final Attribute REASON_FOR_VISIT = of(0x00321066, VR.UT, "1", "ReasonForVisit");
     public static final Attribute REASON_FOR_VISIT_CODE_SEQUENCE =
             of(0x00321067, VR.SQ, "1", "ReasonForVisitCodeSequence");
@@ -431,6 +434,8 @@ public final class Attributes {
             of(0x00400003, VR.TM, "1", "ScheduledProcedureStepStartTime");
     public static final Attribute SCHEDULED_PROCEDURE_STEP_DESCRIPTION =
             of(0x00400007, VR.LO, "1", "ScheduledProcedureStepDescription");
+    public static final Attribute SCHEDULED_PROTOCOL_CODE_SEQUENCE =
+            of(0x00400008, VR.SQ, "1", "ScheduledProtocolCodeSequence");
     public static final Attribute SCHEDULED_PROCEDURE_STEP_ID = of(0x00400009, VR.SH, "1", "ScheduledProcedureStepID");
     public static final Attribute LOCAL_NAMESPACE_ENTITY_ID = of(0x00400031, VR.UT, "1", "LocalNamespaceEntityID");
     public static final Attribute UNIVERSAL_ENTITY_ID = of(0x00400032, VR.UT, "1", "UniversalEntityID");
@@ -468,15 +473,22 @@ public final class Attributes {
             of(0x00401101, VR.SQ, "1", "PersonIdentificationCodeSequence");
     public static final Attribute REAL_WORLD_VALUE_MAPPING_SEQUENCE =
             of(0x00409096, VR.SQ, "1", "RealWorldValueMappingSequence");
+    public static final Attribute RELATIONSHIP_TYPE = of(0x0040A010, VR.CS, "1", "RelationshipType");
     public static final Attribute VALUE_TYPE = of(0x0040A040, VR.CS, "1", "ValueType");
     public static final Attribute CONCEPT_NAME_CODE_SEQUENCE = of(0x0040A043, VR.SQ, "1", "ConceptNameCodeSequence");
+    public static final Attribute CONTINUITY_OF_CONTENT = of(0x0040A050, VR.CS, "1", "ContinuityOfContent");
     public static final Attribute TEXT_VALUE = of(0x0040A160, VR.UT, "1", "TextValue");
     public static final Attribute CONCEPT_CODE_SEQUENCE = of(0x0040A168, VR.SQ, "1", "ConceptCodeSequence");
     public static final Attribute PURPOSE_OF_REFERENCE_CODE_SEQUENCE =
             of(0x0040A170, VR.SQ, "1", "PurposeOfReferenceCodeSequence");
     public static final Attribute NUMERIC_VALUE = of(0x0040A30A, VR.DS, "1-n", "NumericValue");
+    public static final Attribute CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE =
+            of(0x0040A375, VR.SQ, "1", "CurrentRequestedProcedureEvidenceSequence");
     public static final Attribute HL7_STRUCTURED_DOCUMENT_REFERENCE_SEQUENCE =
             of(0x0040A390, VR.SQ, "1", "HL7StructuredDocumentReferenceSequence");
+    public static final Attribute CONTENT_TEMPLATE_SEQUENCE = of(0x0040A504, VR.SQ, "1", "ContentTemplateSequence");
+    public static final Attribute CONTENT_SEQUENCE = of(0x0040A730, VR.SQ, "1", "ContentSequence");
+    public static final Attribute TEMPLATE_IDENTIFIER = of(0x0040DB00, VR.CS, "1", "TemplateIdentifier");
     public static final Attribute SOURCE_INSTANCE_SEQUENCE = of(0x00420013, VR.SQ, "1", "SourceInstanceSequence");
     public static final Attribute ICON_IMAGE_SEQUENCE = of(0x00880200, VR.SQ, "1", "IconImageSequence");
     public static final Attribute SOP_INSTANCE_STATUS = of(0x01000410, VR.CS, "1", "SOPInstanceStatus");

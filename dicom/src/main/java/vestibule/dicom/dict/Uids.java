@@ -16,6 +16,7 @@ public final class Uids {
     public static final Uid JPEG_LOSSLESS_SV1 = new Uid("1.2.840.10008.1.2.4.70");
     public static final Uid RLE_LOSSLESS = new Uid("1.2.840.10008.1.2.5");
     public static final Uid VL_PHOTOGRAPHIC_IMAGE_STORAGE = new Uid("1.2.840.10008.5.1.4.1.1.77.1.4");
+    public static final Uid KEY_OBJECT_SELECTION_DOCUMENT_STORAGE = new Uid("1.2.840.10008.5.1.4.1.1.88.59");
     public static final Uid STORAGE_COMMITMENT_PUSH_MODEL = new Uid("1.2.840.10008.1.20.1");
     public static final Uid PATIENT_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND = new Uid("1.2.840.10008.5.1.4.1.2.1.1");
     public static final Uid STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND = new Uid("1.2.840.10008.5.1.4.1.2.2.1");

@@ -23,10 +23,17 @@ public final class CommitmentUser {
 
     private final Association association;
     private final Deque<CommitmentReport> reports = new ArrayDeque<>();
+    private final CommitmentReceiver.Handler handler;
 
     /** A user of that association; reports that come on it meanwhile are kept for {@link #awaitReport}. */
     public CommitmentUser(Association association) {
+        this(association, (report, from) -> {});
+    }
+
+    /** A user of that association; reports that come on it go to the handler first, and success is answered only after it has kept them. */
+    public CommitmentUser(Association association, CommitmentReceiver.Handler handler) {
         this.association = association;
+        this.handler = handler;
         association.onRequest(this::take);
     }
 
@@ -78,7 +85,13 @@ public final class CommitmentUser {
             throw violation(on, message);
         }
         CommitmentReceiver.take(
-                on, message, (report, from) -> reports.add(report), on.peer().called());
+                on,
+                message,
+                (report, from) -> {
+                    handler.report(report, from);
+                    reports.add(report);
+                },
+                on.peer().called());
     }
 
     private static AssociationException violation(Association on, Message message) {

@@ -1,0 +1,102 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.intake.Listing;
+import vestibule.bridge.outbox.Arrivals;
+import vestibule.bridge.outbox.Outbox;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
+
+/**
+ * Whether a card or folder may be cleared: every file on it now is a photograph that the archive took responsibility for, or one set aside,
+ * and we keep a copy of each. Asked anew each time by looking at the source, for what lies there may have changed since the last look.
+ *
+ * @param source its path
+ * @param photos how many photographs lie there
+ * @param missing what stands in the way, one sentence without a full stop each; empty if it may be cleared
+ * @param proofs what commitment rests on
+ */
+record CardVerdict(String source, int photos, List<String> missing, List<String> proofs) {
+
+    CardVerdict {
+        missing = List.copyOf(missing);
+        proofs = List.copyOf(proofs);
+    }
+
+    /** Whether it may be cleared. */
+    boolean safeToClear() {
+        return missing.isEmpty();
+    }
+
+    /** The verdict in one sentence. */
+    String sentence() {
+        return safeToClear()
+                ? "may be cleared: all %d photographs are committed (proof: %s) and a copy of each is kept"
+                        .formatted(photos, String.join(" and ", proofs))
+                : "must not be cleared: " + String.join("; ", missing);
+    }
+
+    /** The verdict on a source. */
+    static CardVerdict of(Outbox outbox, Overview.Source source, String place, LeaveAlone leaveAlone)
+            throws IOException {
+        Overview.Fate fate = outbox.overview().fate(source.name());
+        List<String> missing = new ArrayList<>();
+        if (!source.place().equals(place)) {
+            missing.add("another node looks at it; ask there");
+        } else {
+            missing.addAll(sinceLastLook(outbox.arrivals(), source.name(), leaveAlone));
+        }
+        if (source.lookedAt().isEmpty() || source.trouble().isPresent()) {
+            missing.add(
+                    "not all of it was reached (%s)".formatted(source.trouble().orElse("it was not looked at yet")));
+        }
+        missing.addAll(unproven(fate));
+        return new CardVerdict(source.name(), fate.photos(), missing, fate.proofs());
+    }
+
+    private static List<String> unproven(Overview.Fate fate) {
+        List<String> missing = new ArrayList<>();
+        for (PhotoState state : PhotoState.values()) {
+            if (state != PhotoState.COMMITTED && state != PhotoState.SET_ASIDE && fate.in(state) > 0) {
+                missing.add("%d of %d photographs: %s".formatted(fate.in(state), fate.photos(), state.word()));
+            }
+        }
+        if (fate.copies() < fate.photos()) {
+            missing.add("of %d photographs no copy is kept here".formatted(fate.photos() - fate.copies()));
+        }
+        if (fate.leftBehind() > 0) {
+            missing.add("%d files were not taken in".formatted(fate.leftBehind()));
+        }
+        if (fate.photos() == 0) {
+            missing.add("no photograph was taken in from it");
+        }
+        return missing;
+    }
+
+    private static List<String> sinceLastLook(Arrivals arrivals, String source, LeaveAlone leaveAlone)
+            throws IOException {
+        Listing now = Listing.of(Path.of(source), leaveAlone);
+        if (now.trouble().isPresent()) {
+            return List.of("it cannot be looked at now: " + now.trouble().get());
+        }
+        Map<String, Arrivals.Sighting> before = new HashMap<>();
+        arrivals.sightings(source).forEach(sighting -> before.put(sighting.name(), sighting));
+        long changed = now.files().stream()
+                .filter(file -> {
+                    Arrivals.Sighting sighting = before.get(file.name());
+                    return sighting == null
+                            || sighting.bytes() != file.bytes()
+                            || !sighting.fileTime()
+                                    .equals(Instant.ofEpochMilli(file.changed().toEpochMilli()));
+                })
+                .count();
+        return changed == 0 ? List.of() : List.of("%d files are new or changed since the last look".formatted(changed));
+    }
+}

@@ -1,0 +1,44 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.time.Clock;
+import java.util.Map;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
+
+/** Waits until no photograph is on its way any more. */
+final class Idle {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Idle.class);
+    private static final int EVERY = 100;
+
+    private final Overview overview;
+    private final Clock clock;
+
+    Idle(Overview overview, Clock clock) {
+        this.overview = overview;
+        this.clock = clock;
+    }
+
+    /** Returns when nothing waits and nothing is uncommitted, or when the latch opens. */
+    void await(CountDownLatch stop) throws IOException {
+        try {
+            boolean stopped = false;
+            while (!stopped && isBusy()) {
+                stopped = stop.await(EVERY, TimeUnit.MILLISECONDS);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        LOG.info("idle at {}", clock.instant());
+    }
+
+    private boolean isBusy() throws IOException {
+        Map<PhotoState, Integer> counts = overview.counts();
+        return counts.containsKey(PhotoState.WAITING) || counts.containsKey(PhotoState.SENT);
+    }
+}

@@ -1,0 +1,210 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.random.RandomGenerator;
+import org.apache.commons.cli.Options;
+import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.intake.Originals;
+import vestibule.bridge.intake.SourceReader;
+import vestibule.bridge.intake.SourceReader.Look;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.settings.Settings;
+
+/** Takes cards and folders in, once. */
+final class IntakeCommand implements Command {
+
+    /** How many looks a file that is still being written gets. */
+    private static final int LOOKS = 4;
+
+    private final Understanding understanding;
+    private final Clock clock;
+    private final Pause pause;
+
+    /** Lets time pass between two looks. */
+    interface Pause {
+        void of(Duration time) throws InterruptedException;
+    }
+
+    IntakeCommand(Understanding understanding, Clock clock, Pause pause) {
+        this.understanding = understanding;
+        this.clock = clock;
+        this.pause = pause;
+    }
+
+    @Override
+    public String name() {
+        return "intake";
+    }
+
+    @Override
+    public String syntax() {
+        return "FOLDER… [--home DIR]";
+    }
+
+    @Override
+    public String summary() {
+        return "takes cards and folders in, once; they are only read";
+    }
+
+    @Override
+    public Options options() {
+        return Homes.with(new Options());
+    }
+
+    @Override
+    public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
+        if (arguments.words().isEmpty()) {
+            throw new Failure(Exit.USAGE, "expected cards or folders to take in, found none; see --help.");
+        }
+        Settings settings = SettingsFile.of(arguments);
+        List<Path> sources = new ArrayList<>();
+        for (String word : arguments.words()) {
+            sources.add(source(Arguments.path("FOLDER", word)));
+        }
+        try (Keeping keeping = Keeping.open(Keeping.folder(arguments, settings), settings, clock);
+                Keeping.Lock lock = keeping.lockIntake()
+                        .orElseThrow(() -> new Failure(
+                                Exit.TRY_LATER,
+                                "another intake into this home is going on; wait for it and call again."))) {
+            return run(new Session(keeping, settings, terminal, lock), sources);
+        }
+    }
+
+    private record Session(Keeping keeping, Settings settings, Terminal terminal, Keeping.Lock lock) {}
+
+    /** The name of a source is its real path, so that it is the same however it is called. */
+    static Path source(Path folder) throws Failure, IOException {
+        if (!Files.isDirectory(folder)) {
+            throw new Failure(
+                    Exit.INPUT_OUTPUT, "%s: is not there, or is no folder; name a card or a folder.".formatted(folder));
+        }
+        return folder.toRealPath();
+    }
+
+    private Exit run(Session session, List<Path> sources) throws Failure, IOException {
+        Originals originals = session.keeping().originalsForIntake();
+        boolean whole = true;
+        for (Path source : sources) {
+            whole &= take(session, originals, source);
+        }
+        Deciding deciding = understanding.deciding(
+                session.settings(),
+                Archives.ofSettings(session.settings()),
+                session.settings().callingAe().orElse(Archives.OUR_TITLE));
+        new DecidingDesk(
+                        session.keeping().outbox().rulings(),
+                        originals,
+                        deciding,
+                        clock,
+                        new Backoff(RandomGenerator.getDefault()))
+                .step(source -> true);
+        boolean attention = false;
+        for (Path source : sources) {
+            attention |= tell(session, source);
+        }
+        return !whole ? Exit.TRY_LATER : attention ? Exit.FINDINGS : Exit.FINE;
+    }
+
+    private boolean take(Session session, Originals originals, Path source) throws IOException {
+        SourceReader reader = new SourceReader(
+                source,
+                originals,
+                new OutboxRegister(session.keeping().outbox().arrivals(), source.toString(), originals.place()),
+                new SourceReader.Manner(
+                        LeaveAlone.USUAL.and(
+                                session.settings().running().intake().leaveAlone()),
+                        session.settings().running().intake().settle()),
+                clock);
+        Tally tally = new Tally(session.terminal());
+        Look look = reader.look();
+        tally.add(look);
+        for (int i = 1; i < LOOKS && look.trouble().isEmpty() && look.awaited() > 0; i++) {
+            if (!pause(session.settings().running().intake().settle())) {
+                break;
+            }
+            look = reader.look();
+            tally.add(look);
+        }
+        return tally.end(source, look);
+    }
+
+    private boolean pause(Duration time) {
+        try {
+            pause.of(time);
+            return true;
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return false;
+        }
+    }
+
+    private static final class Tally {
+        private final Terminal terminal;
+        private final Map<String, String> leftBehind = new HashMap<>();
+        private int taken;
+        private int known;
+
+        Tally(Terminal terminal) {
+            this.terminal = terminal;
+        }
+
+        void add(Look look) {
+            taken += look.taken().size();
+            known += look.known().size();
+            look.taken().forEach(told -> leftBehind.remove(told.name()));
+            look.known().forEach(told -> {
+                leftBehind.remove(told.name());
+                terminal.out()
+                        .println("%s: the same bytes as %s…, taken in before"
+                                .formatted(told.name(), told.what().substring(0, 12)));
+            });
+            look.leftBehind().forEach(told -> leftBehind.put(told.name(), told.what()));
+        }
+
+        /** Says what came of a source; false if not all of it was reached. */
+        boolean end(Path source, Look last) {
+            leftBehind.forEach(
+                    (name, sentence) -> terminal.err().println("vestibule intake: %s: %s.".formatted(name, sentence)));
+            last.trouble()
+                    .ifPresent(trouble -> terminal.err()
+                            .println("vestibule intake: %s: not all was reached: %s; call again."
+                                    .formatted(source, trouble)));
+            if (last.trouble().isEmpty() && last.awaited() > 0) {
+                terminal.err()
+                        .println("vestibule intake: %s: %d files are still being written; call again."
+                                .formatted(source, last.awaited()));
+            }
+            terminal.out()
+                    .println("%s: %d taken in, %d known before, %d left behind"
+                            .formatted(source, taken, known, leftBehind.size()));
+            return last.trouble().isEmpty() && last.awaited() == 0;
+        }
+    }
+
+    /** Says what is in doubt about the photographs of a source; true if a person must decide, or a file was left behind. */
+    private static boolean tell(Session session, Path source) throws IOException {
+        Overview overview = session.keeping().outbox().overview();
+        List<Overview.Photograph> doubtful = overview.in(PhotoState.NEEDS_ATTENTION, PhotoState.REJECTED).stream()
+                .filter(photo -> photo.source().equals(source.toString()))
+                .toList();
+        doubtful.forEach(photo -> session.terminal()
+                .out()
+                .println("%s  %s  %s  %s"
+                        .formatted(
+                                photo.photo().substring(0, 12),
+                                photo.name(),
+                                photo.reason().orElse("archive-refused"),
+                                photo.message().or(photo::note).orElse(""))));
+        return !doubtful.isEmpty() || overview.fate(source.toString()).leftBehind() > 0;
+    }
+}

@@ -1,0 +1,66 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import vestibule.bridge.intake.Listing;
+import vestibule.bridge.intake.Register;
+import vestibule.bridge.outbox.Arrivals;
+
+/** What is taken in from one source goes into the outbox. */
+final class OutboxRegister implements Register {
+
+    private final Arrivals arrivals;
+    private final String source;
+    private final String place;
+
+    OutboxRegister(Arrivals arrivals, String source, String place) throws IOException {
+        this.arrivals = arrivals;
+        this.source = source;
+        this.place = place;
+        arrivals.sourceSeen(source, place);
+    }
+
+    @Override
+    public boolean knowsLength(long bytes) throws IOException {
+        return arrivals.isLengthKnown(bytes);
+    }
+
+    @Override
+    public boolean keeps(String photo) throws IOException {
+        return arrivals.isKept(photo, place);
+    }
+
+    @Override
+    public boolean taken(Listing.Entry file, String photo) throws IOException {
+        return arrivals.record(new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place));
+    }
+
+    @Override
+    public void leftBehind(Listing.Entry file, String sentence) throws IOException {
+        arrivals.leftBehind(
+                source,
+                new Arrivals.Sighting(
+                        file.name(), file.bytes(), file.changed(), Optional.empty(), Optional.of(sentence)));
+    }
+
+    @Override
+    public void gone(List<String> names) throws IOException {
+        arrivals.gone(source, names);
+    }
+
+    @Override
+    public List<String> names() throws IOException {
+        return arrivals.sightings(source).stream().map(Arrivals.Sighting::name).toList();
+    }
+
+    @Override
+    public void looked() throws IOException {
+        arrivals.looked(source);
+    }
+
+    @Override
+    public void trouble(String sentence) throws IOException {
+        arrivals.trouble(source, sentence);
+    }
+}

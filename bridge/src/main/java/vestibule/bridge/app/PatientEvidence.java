@@ -1,0 +1,95 @@
+package vestibule.bridge.app;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import vestibule.bridge.patient.CardReader;
+import vestibule.bridge.patient.Evidence;
+import vestibule.bridge.patient.Frame;
+import vestibule.bridge.patient.Identity;
+import vestibule.bridge.patient.NamePattern;
+import vestibule.bridge.patient.Reason;
+import vestibule.bridge.settings.Patients;
+
+/** What one photograph itself, or a person, says about who is on it. */
+final class PatientEvidence {
+
+    private final Patients patients;
+
+    PatientEvidence(Patients patients) {
+        this.patients = patients;
+    }
+
+    /** What it says about the photographs after it. */
+    Optional<Frame.Mark> mark(Deciding.Candidate candidate, CardReader.Reading code) {
+        if (new Words(candidate).last("view").isPresent()) {
+            return Optional.empty();
+        }
+        Optional<Frame.Mark> mark = markOfCode(candidate, code);
+        Optional<Evidence> said = said(candidate);
+        return mark.isPresent() && said.isPresent() ? Optional.of(new Frame.Start(said.get())) : mark;
+    }
+
+    private Optional<Frame.Mark> markOfCode(Deciding.Candidate candidate, CardReader.Reading code) {
+        if (code instanceof CardReader.Unreadable) {
+            return Optional.of(new Frame.Broken(Reason.CARD_UNREADABLE));
+        }
+        if (code instanceof CardReader.Card card) {
+            return Optional.of(
+                    card.mirrored()
+                            ? new Frame.Broken(Reason.CARD_MIRRORED)
+                            : new Frame.Start(
+                                    new Evidence.PatientCard(card.who(), candidate.takenIn(), candidate.photo())));
+        }
+        if (code instanceof CardReader.Text text
+                && patients.codeId()
+                        .filter(form -> form.matcher(text.text()).matches())
+                        .isPresent()) {
+            return Optional.of(
+                    text.mirrored()
+                            ? new Frame.Broken(Reason.CARD_MIRRORED)
+                            : new Frame.Start(new Evidence.BareCode(
+                                    Identity.ofId(text.text()), candidate.takenIn(), candidate.photo())));
+        }
+        return Optional.empty();
+    }
+
+    /** A person's word, also that on a proposal. */
+    Optional<Evidence> said(Deciding.Candidate candidate) {
+        Words words = new Words(candidate);
+        Optional<Deciding.Statement> word = words.last("patient");
+        if (word.isPresent()) {
+            return PatientWord.parse(word.get().value())
+                    .map(who -> new Evidence.Said(
+                            who, word.get().at(), word.get().by().orElse("somebody")));
+        }
+        return words.last("accept").flatMap(accepted -> {
+            try {
+                return DecisionText.read(accepted.value())
+                        .patient()
+                        .map(patient -> new Evidence.Said(
+                                Identity.of(patient),
+                                accepted.at(),
+                                accepted.by().orElse("somebody")));
+            } catch (Failure noProposal) {
+                return Optional.empty();
+            }
+        });
+    }
+
+    /** What its names and the camera's text say; a person's word makes all this needless. */
+    List<Evidence> written(Deciding.Candidate candidate, Optional<String> cameraText) {
+        List<Evidence> all = new ArrayList<>();
+        for (NamePattern pattern : patients.names()) {
+            pattern.read(candidate.name())
+                    .ifPresent(who -> all.add(new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern)));
+        }
+        cameraText
+                .flatMap(text -> patients.cameraPattern().read(text))
+                .ifPresent(who -> all.add(new Evidence.CameraText(
+                        who,
+                        candidate.takenIn(),
+                        patients.cameraField().orElseThrow().word())));
+        return all;
+    }
+}

@@ -1,0 +1,160 @@
+package vestibule.bridge.app;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import vestibule.bridge.photo.Photo;
+import vestibule.bridge.view.Frame;
+import vestibule.bridge.view.PhotoSet;
+import vestibule.bridge.view.Placement;
+import vestibule.bridge.view.Said;
+import vestibule.bridge.view.Shot;
+import vestibule.bridge.view.SittingReport;
+import vestibule.bridge.view.SittingViews;
+import vestibule.bridge.view.Tooth;
+import vestibule.bridge.view.View;
+import vestibule.bridge.view.ViewRules;
+import vestibule.bridge.view.ViewRuling;
+
+/** Views by a person's word, by the names of files and folders, and by the order for a set. */
+final class SetViewing implements Viewing {
+
+    private final SittingViews views;
+
+    SetViewing(ViewRules rules) {
+        this.views = new SittingViews(rules);
+    }
+
+    @Override
+    public List<Look> look(Sitting sitting) {
+        SittingReport report = report(sitting);
+        Map<String, ViewRuling> rulings = SittingViews.byPhoto(report);
+        List<Look> looks = new ArrayList<>();
+        for (Sitting.Shot shot : sitting.shots()) {
+            Optional<DecisionText> before = before(shot.candidate());
+            ViewRuling ruling = rulings.get(shot.candidate().photo());
+            if (before.isPresent()) {
+                looks.add(seen(before.get()));
+            } else if (ruling instanceof ViewRuling.Placed placed) {
+                looks.add(seen(shot, placed, report.set()));
+            } else if (ruling instanceof ViewRuling.InDoubt doubt) {
+                looks.add(new Unsure(
+                        doubt.reason().code(),
+                        doubt.message().replaceAll("\\.$", ""),
+                        doubt.proposal().map(placed -> seen(shot, placed, report.set()))));
+            } else {
+                throw new IllegalStateException("a photograph of the sitting has no ruling");
+            }
+        }
+        return looks;
+    }
+
+    /** How the sitting stands against its set. */
+    SittingReport report(Sitting sitting) {
+        return views.decide(sitting.shots().stream().map(SetViewing::shot).toList());
+    }
+
+    private static Shot shot(Sitting.Shot shot) {
+        Photo photo = shot.photo();
+        int width = photo.jpeg().frame().samplesPerLine();
+        int height = photo.jpeg().frame().lines();
+        List<String> cameras = new ArrayList<>();
+        photo.camera().model().ifPresent(cameras::add);
+        cameras.add(shot.candidate().source());
+        return new Shot(
+                shot.candidate().photo(),
+                shot.candidate().name(),
+                Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
+                cameras,
+                shot.candidate().statements().stream().map(SetViewing::said).toList(),
+                before(shot.candidate())
+                        .map(decision -> new Shot.Before(
+                                decision.shown().orElseThrow().view(),
+                                decision.visit().stage(),
+                                decision.visit().instanceNumber())));
+    }
+
+    /** Who accepts a proposal accepts what was proposed then, which the statement holds. */
+    private static Said said(Deciding.Statement statement) {
+        if (!statement.about().equals("accept")) {
+            return new Said(statement.about(), statement.value());
+        }
+        try {
+            return new Said(
+                    "accept",
+                    DecisionText.read(statement.value())
+                            .shown()
+                            .map(DecisionText.Shown::view)
+                            .orElse("yes"));
+        } catch (Failure noProposal) {
+            return new Said("accept", statement.value());
+        }
+    }
+
+    /** What was decided and sent, and of which nobody said anything since. */
+    private static Optional<DecisionText> before(Deciding.Candidate candidate) {
+        if (!candidate.filed() || candidate.decision().isEmpty()) {
+            return Optional.empty();
+        }
+        try {
+            DecisionText decision = DecisionText.read(candidate.decision().get());
+            Instant last = decision.grounds().stream()
+                    .map(Ground::at)
+                    .max(Instant::compareTo)
+                    .orElse(Instant.MIN);
+            boolean stands = decision.shown().isPresent()
+                    && candidate.statements().stream()
+                            .noneMatch(statement -> statement.at().isAfter(last));
+            return stands ? Optional.of(decision) : Optional.empty();
+        } catch (Failure ofAnotherVersion) {
+            return Optional.empty();
+        }
+    }
+
+    private static Seen seen(DecisionText decision) {
+        return new Seen(
+                decision.shown().orElseThrow(),
+                decision.visit().protocol(),
+                decision.visit().stage(),
+                decision.visit().instanceNumber(),
+                decision.grounds().stream()
+                        .filter(ground -> !ground.about().equals("patient"))
+                        .toList());
+    }
+
+    private static Seen seen(Sitting.Shot shot, ViewRuling.Placed placed, Optional<PhotoSet> set) {
+        Placement placement = placed.placement();
+        return new Seen(
+                new DecisionText.Shown(
+                        placement.view().id(),
+                        Optional.of(placement.capture()),
+                        placed.correction(),
+                        placed.like().map(View::id),
+                        placement.teeth().stream().map(Tooth::designation).toList()),
+                set.map(PhotoSet::name),
+                placed.stage(),
+                Optional.of(placed.number()),
+                grounds(shot.candidate(), placed.evidence()));
+    }
+
+    private static List<Ground> grounds(Deciding.Candidate candidate, List<String> evidence) {
+        List<Ground> grounds = new ArrayList<>();
+        for (String words : evidence) {
+            int parted = words.indexOf(": ");
+            String about = words.substring(0, parted);
+            Optional<Deciding.Statement> said = candidate.statements().stream()
+                    .filter(statement -> statement.about().equals(about)
+                            || (about.equals("view") && statement.about().equals("accept")))
+                    .reduce((earlier, later) -> later);
+            boolean person = words.contains("a person");
+            grounds.add(new Ground(
+                    about,
+                    words.substring(parted + 2),
+                    person ? said.map(Deciding.Statement::at).orElse(candidate.takenIn()) : candidate.takenIn(),
+                    person ? said.flatMap(Deciding.Statement::by).orElse("somebody") : candidate.name()));
+        }
+        return grounds;
+    }
+}

@@ -1,0 +1,206 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.random.RandomGenerator;
+import org.apache.commons.cli.Options;
+import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rulings;
+import vestibule.bridge.outbox.Rulings.Said;
+import vestibule.bridge.settings.Settings;
+
+/** Answers what needs attention: what a person says is kept beside the photograph, and its source is decided again. */
+final class SettleCommand implements Command {
+
+    /** Options that are a person's word about the photograph, and what {@link Deciding.Statement#about} calls them. */
+    private static final Map<String, String> WORDS = Map.of(
+            "patient", "patient",
+            "view", "view",
+            "capture", "capture",
+            "correct-by", "correct-by",
+            "teeth", "teeth",
+            "like", "like",
+            "set", "set",
+            "stage", "stage",
+            "study", "study");
+
+    private final Understanding understanding;
+    private final Clock clock;
+
+    SettleCommand(Understanding understanding, Clock clock) {
+        this.understanding = understanding;
+        this.clock = clock;
+    }
+
+    @Override
+    public String name() {
+        return "settle";
+    }
+
+    @Override
+    public String syntax() {
+        return "PHOTO… [--patient … --view … --capture … --teeth …] [--accept] [--discard] [--retry]";
+    }
+
+    @Override
+    public String summary() {
+        return "answers what needs attention: patient, view, capture, discard, retry";
+    }
+
+    @Override
+    public Options options() {
+        Options options = Homes.with(new Options());
+        options.addOption(Given.value(
+                "patient",
+                "ID",
+                "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
+        options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
+        options.addOption(Given.value("capture", "HOW", "direct, mirror-front or mirror-behind"));
+        options.addOption(Given.value("correct-by", "FLIP", "what puts a mirror picture right"));
+        options.addOption(Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950)"));
+        options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));
+        options.addOption(Given.value("set", "ID", "the set its sitting follows; vestibule sets lists them"));
+        options.addOption(Given.value("stage", "WORDS", "the stage of treatment it shows"));
+        options.addOption(Given.value("study", "UID", "the study it belongs to, or new"));
+        options.addOption(Given.flag("not-a-photograph", "it is no photograph to file, such as a patient card"));
+        options.addOption(Given.flag("accept", "what is proposed is right, or what came up may stand"));
+        options.addOption(Given.flag("discard", "it is not to be filed"));
+        options.addOption(Given.flag("retry", "try again, what stood in the way is out of it"));
+        options.addOption(Given.value("by", "WHO", "who says so"));
+        return options;
+    }
+
+    @Override
+    public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
+        if (arguments.words().isEmpty()) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "expected a photograph, by the beginning of its hash or its file name, found none; see vestibule status.");
+        }
+        Settings settings = SettingsFile.of(arguments);
+        try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
+            List<Overview.Photograph> photos = new ArrayList<>();
+            for (String word : arguments.words()) {
+                photos.add(photo(keeping.outbox().overview(), word));
+            }
+            for (Overview.Photograph photo : photos) {
+                settle(keeping.outbox().rulings(), photo, arguments);
+            }
+            Originals originals = keeping.originals();
+            new DecidingDesk(
+                            keeping.outbox().rulings(),
+                            originals,
+                            understanding.deciding(
+                                    settings,
+                                    Archives.ofSettings(settings),
+                                    settings.callingAe().orElse(Archives.OUR_TITLE)),
+                            clock,
+                            new Backoff(RandomGenerator.getDefault()))
+                    .step(source ->
+                            photos.stream().anyMatch(photo -> photo.source().equals(source)));
+            return tell(keeping.outbox().overview(), photos, terminal);
+        }
+    }
+
+    /** A photograph by the beginning of its hash or by its name; more than one that fits is an error, never a guess. */
+    private static Overview.Photograph photo(Overview overview, String word) throws Failure, IOException {
+        List<Overview.Photograph> fitting = overview.named(word);
+        if (fitting.size() == 1) {
+            return fitting.get(0);
+        }
+        throw new Failure(
+                Exit.USAGE,
+                fitting.isEmpty()
+                        ? "there is no photograph %s; vestibule status names them by the beginning of their hash, four characters or more."
+                                .formatted(word)
+                        : "%s may be %s; name it by the beginning of its hash."
+                                .formatted(
+                                        word,
+                                        String.join(
+                                                " or ",
+                                                fitting.stream()
+                                                        .limit(5)
+                                                        .map(photo -> photo.photo()
+                                                                        .substring(0, 12) + " (" + photo.name() + ")")
+                                                        .toList())));
+    }
+
+    private void settle(Rulings rulings, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {
+        List<Said> said = words(arguments);
+        boolean discard = arguments.has("discard");
+        boolean retry = arguments.has("retry");
+        boolean accept = arguments.has("accept");
+        int kinds = (discard ? 1 : 0) + (retry ? 1 : 0) + (accept || !said.isEmpty() ? 1 : 0);
+        if (kinds != 1) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "expected what to settle: a word about the photograph, --accept, --discard or --retry, one of them; see --help.");
+        }
+        if (discard && !rulings.discard(photo.photo(), said("discard", "yes", arguments))) {
+            throw new Failure(
+                    Exit.FINDINGS,
+                    "%s: the archive may have it already, so it is not discarded here; correct it instead, or have it withdrawn there."
+                            .formatted(photo.photo().substring(0, 12)));
+        }
+        if (retry) {
+            rulings.retry(photo.photo(), said("retry", "yes", arguments));
+        }
+        boolean acknowledged =
+                accept && said.isEmpty() && rulings.acknowledge(photo.photo(), said("accept", "yes", arguments));
+        if (accept && !acknowledged) {
+            said = new ArrayList<>(said);
+            said.add(said("accept", accepted(photo), arguments));
+        }
+        if (!acknowledged && !said.isEmpty()) {
+            rulings.say(photo.photo(), said);
+        }
+    }
+
+    /** What was proposed when the person said yes, so that another proposal is not accepted by the same word. */
+    private static String accepted(Overview.Photograph photo) {
+        return photo.proposal().orElse("yes");
+    }
+
+    private List<Said> words(Arguments arguments) {
+        List<Said> said = new ArrayList<>();
+        WORDS.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(word -> {
+            Optional<String> answer = arguments.text(word.getKey());
+            answer.ifPresent(value -> said.add(said(word.getValue(), value, arguments)));
+        });
+        if (arguments.has("not-a-photograph")) {
+            said.add(said("not-a-photograph", "yes", arguments));
+        }
+        return said;
+    }
+
+    private Said said(String about, String answer, Arguments arguments) {
+        return new Said(about, answer, arguments.text("by"), clock.instant());
+    }
+
+    private static Exit tell(Overview overview, List<Overview.Photograph> photos, Terminal terminal)
+            throws IOException {
+        boolean attention = false;
+        for (Overview.Photograph before : photos) {
+            Overview.Photograph photo = overview.named(before.photo()).get(0);
+            attention |= photo.state() == PhotoState.NEEDS_ATTENTION;
+            terminal.out()
+                    .println("%s  %s  %s%s"
+                            .formatted(
+                                    photo.photo().substring(0, 12),
+                                    photo.name(),
+                                    photo.state().word(),
+                                    photo.message()
+                                            .map(message ->
+                                                    "  " + photo.reason().orElse("") + "  " + message)
+                                            .orElse("")));
+        }
+        return attention ? Exit.FINDINGS : Exit.FINE;
+    }
+}

@@ -1,0 +1,344 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Future;
+import java.util.random.RandomGenerator;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import vestibule.bridge.delivery.ArchiveSession;
+import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.delivery.Consignor;
+import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Commitments;
+import vestibule.bridge.outbox.Consignments;
+import vestibule.bridge.outbox.Consignments.Consignment;
+import vestibule.bridge.outbox.ObjectState;
+import vestibule.bridge.outbox.Outbox;
+import vestibule.bridge.settings.Archive;
+import vestibule.dicom.data.Uid;
+import vestibule.dicom.io.DicomFile;
+import vestibule.dicom.service.CommitmentRequest;
+import vestibule.dicom.service.OperationOutcome;
+import vestibule.dicom.service.SopReference;
+
+/**
+ * Hands the photographs of the outbox to a drain, each made into its objects a little ahead of being sent, and records what becomes of
+ * them. Used by one thread.
+ */
+final class Shipping implements Consignor, AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Shipping.class);
+    private static final int AHEAD = 4;
+    private static final int LARGEST_REQUEST = 100;
+    private static final Duration WITHOUT_COMMITMENT = Duration.ofMinutes(5);
+
+    private final Outbox outbox;
+    private final Originals originals;
+    private final Making making;
+    private final Manner manner;
+    private final ExecutorService makers;
+    private final Deque<Coming> coming = new ArrayDeque<>();
+
+    private record Coming(Consignment consignment, Future<Optional<Parcel>> parcel) {}
+
+    /**
+     * What the shipping goes by.
+     *
+     * @param node who claims
+     * @param objects the folder where objects lie until they are sent
+     * @param archive how commitment is asked for
+     * @param random for identifiers of transactions
+     */
+    record Manner(String node, Path objects, Archive archive, Clock clock, Backoff backoff, RandomGenerator random) {}
+
+    Shipping(Outbox outbox, Originals originals, Making making, Manner manner, ExecutorService makers) {
+        this.outbox = outbox;
+        this.originals = originals;
+        this.making = making;
+        this.manner = manner;
+        this.makers = makers;
+    }
+
+    private Consignments consignments() {
+        return outbox.consignments();
+    }
+
+    @Override
+    public Optional<Parcel> next() throws IOException {
+        while (true) {
+            if (coming.size() < AHEAD) {
+                for (Consignment each : consignments().claim(manner.node(), originals.place(), AHEAD - coming.size())) {
+                    coming.add(new Coming(each, makers.submit(() -> prepare(each))));
+                }
+            }
+            Coming first = coming.poll();
+            if (first == null) {
+                return Optional.empty();
+            }
+            Optional<Parcel> parcel = await(first);
+            if (parcel.isPresent()) {
+                return parcel;
+            }
+            release(first.consignment());
+        }
+    }
+
+    private Optional<Parcel> await(Coming one) throws IOException {
+        try {
+            return one.parcel().get();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            release(one.consignment());
+            return Optional.empty();
+        } catch (ExecutionException e) {
+            release(one.consignment());
+            if (e.getCause() instanceof IOException cause) {
+                throw cause;
+            }
+            String fault = String.valueOf(e.getCause());
+            LOG.error(
+                    "{}: no object could be made by a fault of ours",
+                    one.consignment().photo(),
+                    e.getCause());
+            consignments()
+                    .attention(
+                            one.consignment().photo(),
+                            "fault",
+                            "A fault of this program kept the object from being made; please report it, then retry.");
+            LOG.debug("{}", fault);
+            return Optional.empty();
+        }
+    }
+
+    /** Makes the objects of a photograph; empty if nothing is to be sent of it now. */
+    private Optional<Parcel> prepare(Consignment consignment) throws IOException {
+        Path original = originals.path(consignment.photo());
+        if (!Files.exists(original) || !sha256(Files.newInputStream(original)).equals(consignment.photo())) {
+            consignments()
+                    .attention(
+                            consignment.photo(),
+                            "original-damaged",
+                            "Our copy of the original is gone or no longer what it was; take the photograph in again, then retry.");
+            return Optional.empty();
+        }
+        Path folder = folder(consignment.photo(), consignment.revision());
+        clear(folder);
+        Files.createDirectories(folder);
+        try {
+            return parcel(consignment, making.make(original, consignment.decision(), folder));
+        } catch (Failure e) {
+            consignments().attention(consignment.photo(), "cannot-be-made", String.valueOf(e.getMessage()));
+            return Optional.empty();
+        }
+    }
+
+    private Optional<Parcel> parcel(Consignment consignment, List<Making.Made> files) throws IOException {
+        List<DicomFile> read = new ArrayList<>();
+        List<Consignments.Made> made = new ArrayList<>();
+        for (Making.Made each : files) {
+            DicomFile file = DicomFile.read(each.file());
+            read.add(file);
+            made.add(new Consignments.Made(
+                    each.sopInstance(),
+                    each.sopClass(),
+                    sha256(file.encodedDataSet().open()),
+                    file.encodedDataSet().length()));
+        }
+        List<Consignments.Item> items = consignments().made(consignment, made);
+        if (items.isEmpty()) {
+            consignments()
+                    .attention(
+                            consignment.photo(),
+                            "object-differs",
+                            "Made again, its object is not the same as before, so nothing was sent under its identifier; please report it.");
+            return Optional.empty();
+        }
+        List<Item> toSend = new ArrayList<>();
+        for (int i = 0; i < items.size(); i++) {
+            ObjectState state = items.get(i).state();
+            if (state == ObjectState.MADE || state == ObjectState.SENDING) {
+                toSend.add(new Item(items.get(i).sopInstance(), read.get(i), state == ObjectState.SENDING));
+            }
+        }
+        return toSend.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new Parcel(consignment.photo(), consignment.revision(), toSend));
+    }
+
+    private static String sha256(InputStream bytes) throws IOException {
+        try (DigestInputStream in = new DigestInputStream(bytes, MessageDigest.getInstance("SHA-256"))) {
+            in.transferTo(OutputStream.nullOutputStream());
+            return HexFormat.of().formatHex(in.getMessageDigest().digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
+    }
+
+    private Path folder(String photo, int revision) {
+        return manner.objects().resolve(photo + "-" + revision);
+    }
+
+    /** Deletes all that lies ready for sending, such as a process left that died; it can be made again. */
+    static void clearAll(Path objects) throws IOException {
+        Files.createDirectories(objects);
+        try (DirectoryStream<Path> folders = Files.newDirectoryStream(objects)) {
+            for (Path folder : folders) {
+                clear(folder);
+            }
+        }
+    }
+
+    static void clear(Path folder) throws IOException {
+        if (Files.isDirectory(folder)) {
+            try (DirectoryStream<Path> files = Files.newDirectoryStream(folder)) {
+                for (Path file : files) {
+                    if (Files.isDirectory(file)) {
+                        clear(file);
+                    } else {
+                        Files.delete(file);
+                    }
+                }
+            }
+            Files.delete(folder);
+        }
+    }
+
+    private void release(Consignment consignment) throws IOException {
+        clear(folder(consignment.photo(), consignment.revision()));
+        consignments().release(consignment.photo(), manner.node());
+    }
+
+    @Override
+    public void done(Parcel parcel) throws IOException {
+        clear(folder(parcel.photo(), parcel.revision()));
+        consignments().release(parcel.photo(), manner.node());
+    }
+
+    @Override
+    public boolean sending(Parcel parcel, Item item) throws IOException {
+        return consignments().sending(parcel.photo(), parcel.revision(), item.sopInstance(), manner.node());
+    }
+
+    @Override
+    public void stored(Parcel parcel, Item item, int status, String comment) throws IOException {
+        consignments().stored(parcel.photo(), item.sopInstance(), status, comment);
+    }
+
+    @Override
+    public void refused(Parcel parcel, Item item, int status, String comment, boolean retry) throws IOException {
+        consignments().refused(parcel.photo(), item.sopInstance(), status, comment, retry);
+        if (!retry) {
+            consignments()
+                    .note(
+                            parcel.photo(),
+                            "the archive refused it for good with status %04X%s"
+                                    .formatted(status, comment.isEmpty() ? "" : ", " + comment));
+        }
+    }
+
+    @Override
+    public void found(Parcel parcel, Item item) throws IOException {
+        consignments().found(parcel.photo(), item.sopInstance());
+    }
+
+    @Override
+    public void absent(Parcel parcel, Item item, String cause) throws IOException {
+        consignments().absent(parcel.photo(), item.sopInstance(), cause);
+    }
+
+    @Override
+    public void putOff(Parcel parcel, String cause) throws IOException {
+        int attempts = consignments().attempts(parcel.photo()) + 1;
+        consignments()
+                .putOff(
+                        parcel.photo(),
+                        manner.clock().instant().plus(manner.backoff().after(attempts)),
+                        cause);
+    }
+
+    @Override
+    public void attention(Parcel parcel, String reason, String message) throws IOException {
+        consignments().attention(parcel.photo(), reason, message);
+    }
+
+    @Override
+    public void note(Parcel parcel, String sentence) throws IOException {
+        consignments().note(parcel.photo(), sentence);
+    }
+
+    @Override
+    public boolean byCommitment() {
+        return manner.archive().proof() == Archive.Proof.COMMITMENT;
+    }
+
+    @Override
+    public Optional<CommitmentRequest> toCommit(String archive) throws IOException {
+        Uid transaction = Uid.random(manner.random());
+        List<Commitments.Reference> objects = outbox.commitments()
+                .open(
+                        transaction.value(),
+                        archive,
+                        LARGEST_REQUEST,
+                        manner.clock().instant().plus(manner.archive().deadline()));
+        return objects.isEmpty()
+                ? Optional.empty()
+                : Optional.of(new CommitmentRequest(
+                        transaction,
+                        objects.stream()
+                                .map(object -> new SopReference(
+                                        ArchiveSession.uid(object.sopClass()),
+                                        ArchiveSession.uid(object.sopInstance())))
+                                .toList()));
+    }
+
+    @Override
+    public void asked(CommitmentRequest request, OperationOutcome outcome) throws IOException {
+        String transaction = request.transaction().value();
+        if (outcome instanceof OperationOutcome.Refused refused) {
+            outbox.commitments().notTaken(transaction, "the archive refused to be asked: " + refused.status());
+        } else if (outcome instanceof OperationOutcome.NotSent notSent) {
+            outbox.commitments().notTaken(transaction, "it was not asked: " + notSent.reason());
+        }
+        LOG.info(
+                "commitment of {} objects asked for: {}",
+                request.objects().size(),
+                outcome.getClass().getSimpleName());
+    }
+
+    @Override
+    public void notCommitting(List<Parcel> parcels, String sentence) throws IOException {
+        for (Parcel parcel : parcels) {
+            consignments().note(parcel.photo(), "not committed yet: " + sentence);
+        }
+        outbox.commitments().putOff(manner.clock().instant().plus(WITHOUT_COMMITMENT));
+    }
+
+    /** Gives back what was claimed and not handed over. */
+    @Override
+    public void close() throws IOException {
+        while (!coming.isEmpty()) {
+            Coming one = coming.remove();
+            if (await(one).isPresent()) {
+                release(one.consignment());
+            }
+        }
+    }
+}

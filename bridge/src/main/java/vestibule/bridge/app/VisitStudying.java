@@ -1,0 +1,138 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import vestibule.bridge.object.KnownStudy;
+import vestibule.bridge.object.Order;
+import vestibule.bridge.object.StudyChoice;
+import vestibule.bridge.object.Visit;
+import vestibule.bridge.patient.Known;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.settings.Settings;
+import vestibule.bridge.settings.Study;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Attributes;
+
+/** One study for each visit and one series for each sitting, as the practice's settings have it. */
+final class VisitStudying implements Studying {
+
+    private final Settings settings;
+    private final Studies studies;
+
+    /** Who knows the studies that a patient has already. */
+    @FunctionalInterface
+    interface Studies {
+
+        /** No archive to ask. */
+        Studies NONE = patient -> List.of();
+
+        /**
+         * The patient's studies.
+         *
+         * @throws IOException if the archive cannot be asked, or not to the end
+         */
+        List<KnownStudy> of(Patient patient) throws IOException;
+    }
+
+    VisitStudying(Settings settings, Studies studies) {
+        this.settings = settings;
+        this.studies = studies;
+    }
+
+    @Override
+    public Studied study(Sitting sitting, List<Viewing.Look> looks) throws IOException {
+        Patient patient = sitting.patient()
+                .orElseThrow(() -> new IllegalArgumentException("a study belongs to a patient, and none is decided"));
+        Optional<LocalDate> day = sitting.shots().stream()
+                .flatMap(shot -> shot.taken().stream())
+                .map(time -> time.local().toLocalDate())
+                .findFirst();
+        Optional<String> said = said(sitting);
+        List<Order> orders = orders(sitting, said.flatMap(Uid::parse));
+        if (orders.size() > 1) {
+            return new Undecided(
+                    "several-orders",
+                    "the worklist has %d orders for that patient and day; say which study it is"
+                            .formatted(orders.size()));
+        }
+        boolean ask = !orders.isEmpty() || settings.study().join() == Study.Join.VISIT;
+        StudyChoice choice = StudyChoice.of(new StudyChoice.Question(
+                patient,
+                settings.practice().issuer(),
+                day,
+                name(sitting),
+                said.flatMap(Uid::parse),
+                orders.stream().findFirst(),
+                ask ? studies.of(patient) : List.of(),
+                said.equals(Optional.of("new")) ? settings.study().apart() : settings.study()));
+        if (choice instanceof StudyChoice.Chosen chosen) {
+            return new Visits(visits(sitting, looks, chosen.visit()), chosen.why());
+        }
+        return new Undecided(StudyChoice.SEVERAL_STUDIES, ((StudyChoice.Unclear) choice).message());
+    }
+
+    /** The orders that differ in their study; a person's word picks one, or none where it is of another study. */
+    private static List<Order> orders(Sitting sitting, Optional<Uid> said) {
+        Map<Object, Order> byStudy = new LinkedHashMap<>();
+        for (Order order : sitting.orders()) {
+            if (said.isEmpty() || order.study().equals(said)) {
+                byStudy.putIfAbsent(order.study().map(Object.class::cast).orElse(order), order);
+            }
+        }
+        return List.copyOf(byStudy.values());
+    }
+
+    /** What an appointment orders; one of a list that is no worklist says less. */
+    static Order order(Known.Appointment appointment) {
+        DataSet.Builder item = appointment.item().orElse(DataSet.EMPTY).toBuilder();
+        appointment.study().ifPresent(study -> item.put(Attributes.STUDY_INSTANCE_UID, study));
+        appointment.accession().ifPresent(number -> item.put(Attributes.ACCESSION_NUMBER, number));
+        return Order.of(item.build());
+    }
+
+    private List<Visit> visits(Sitting sitting, List<Viewing.Look> looks, Visit study) {
+        Optional<String> together =
+                settings.study().series() == Study.Series.SITTING ? Optional.of(name(sitting)) : Optional.empty();
+        List<Visit> visits = new ArrayList<>();
+        for (Viewing.Look look : looks) {
+            Optional<Viewing.Seen> seen =
+                    look instanceof Viewing.Seen one ? Optional.of(one) : ((Viewing.Unsure) look).proposal();
+            visits.add(study.inSeries(settings.study().seriesDescription(), seen.flatMap(Viewing.Seen::set), together)
+                    .photographed(seen.flatMap(Viewing.Seen::stage), seen.flatMap(Viewing.Seen::number)));
+        }
+        return visits;
+    }
+
+    /** What a sitting is known by: what was decided of it before, else its first photograph. */
+    private static String name(Sitting sitting) {
+        return sitting.shots().stream()
+                .filter(shot -> shot.candidate().filed())
+                .flatMap(shot -> shot.candidate().decision().stream())
+                .flatMap(VisitStudying::sittingOf)
+                .findFirst()
+                .orElseGet(() -> sitting.shots().get(0).candidate().photo());
+    }
+
+    private static Stream<String> sittingOf(String decision) {
+        try {
+            return DecisionText.read(decision).visit().sitting().stream();
+        } catch (Failure ofAnotherVersion) {
+            return Stream.empty();
+        }
+    }
+
+    /** What a person said last of the study, for any photograph of the sitting: a unique identifier, or {@code new}. */
+    private static Optional<String> said(Sitting sitting) {
+        return sitting.shots().stream()
+                .flatMap(shot -> new Words(shot.candidate()).last("study").stream())
+                .reduce((earlier, later) -> later.at().isBefore(earlier.at()) ? earlier : later)
+                .map(statement -> statement.value().strip());
+    }
+}

@@ -1,0 +1,22 @@
+package vestibule.bridge.app;
+
+import java.util.List;
+import java.util.Optional;
+
+/** What people said about one photograph; the last word on a subject counts. */
+record Words(Deciding.Candidate candidate) {
+
+    Optional<Deciding.Statement> last(String about) {
+        return candidate.statements().stream()
+                .filter(statement -> statement.about().equals(about))
+                .reduce((earlier, later) -> later);
+    }
+
+    /** The value of the last word, with a ground for it. */
+    Optional<String> last(String about, List<Ground> grounds) {
+        Optional<Deciding.Statement> statement = last(about);
+        statement.ifPresent(word ->
+                grounds.add(new Ground(about, "person", word.at(), word.by().orElse("somebody"))));
+        return statement.map(Deciding.Statement::value);
+    }
+}

@@ -1,0 +1,36 @@
+package vestibule.bridge.intake;
+
+import java.io.IOException;
+import java.util.List;
+
+/** Who remembers what was taken in. Whatever returns is remembered for good. */
+public interface Register {
+
+    /** Whether a photograph of that length has been taken in; if so, its bytes may be known. */
+    boolean knowsLength(long bytes) throws IOException;
+
+    /** Whether our copy of the photograph of that hash is recorded. */
+    boolean keeps(String photo) throws IOException;
+
+    /**
+     * Remembers a file whose bytes are safe with us.
+     *
+     * @return whether the photograph is new
+     */
+    boolean taken(Listing.Entry file, String photo) throws IOException;
+
+    /** Remembers a file that was not taken in, and why. */
+    void leftBehind(Listing.Entry file, String sentence) throws IOException;
+
+    /** Forgets files that are no longer there; their photographs stay. */
+    void gone(List<String> names) throws IOException;
+
+    /** The names that lay in the source at the last look. */
+    List<String> names() throws IOException;
+
+    /** Remembers that a look reached everything and that no file is still awaited. */
+    void looked() throws IOException;
+
+    /** Remembers why a look did not reach everything. */
+    void trouble(String sentence) throws IOException;
+}

@@ -1,0 +1,216 @@
+package vestibule.bridge.intake;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Looks at one card or folder, again and again, and takes in what is whole: a file that two looks, some time apart, found of the same
+ * length and time, and that is a JPEG from its first marker to its last. The source is only ever read. Used by one thread.
+ */
+public final class SourceReader {
+
+    private static final Logger LOG = LoggerFactory.getLogger(SourceReader.class);
+    private static final Duration LONGEST_RETRY = Duration.ofMinutes(5);
+
+    private final Path source;
+    private final Register register;
+    private final Taking taking;
+    private final LeaveAlone leaveAlone;
+    private final Duration settle;
+    private final Clock clock;
+    private final Map<String, Watched> watched = new HashMap<>();
+    private volatile boolean stopped;
+    private final AtomicInteger steps = new AtomicInteger();
+
+    /** What is known of a file from earlier looks. */
+    private static final class Watched {
+        private Listing.Entry entry;
+        private Instant since;
+        private boolean done;
+        private int failures;
+        private Instant again;
+
+        Watched(Listing.Entry entry, Instant since) {
+            this.entry = entry;
+            this.since = since;
+            this.again = since;
+        }
+    }
+
+    /**
+     * What one look came to.
+     *
+     * @param taken photographs that are new
+     * @param known files whose bytes were taken in before
+     * @param leftBehind files that were not taken in, with the reason
+     * @param awaited how many files are not settled yet
+     * @param trouble why the look did not reach everything
+     */
+    public record Look(
+            List<Told> taken, List<Told> known, List<Told> leftBehind, int awaited, Optional<String> trouble) {
+        public Look {
+            taken = List.copyOf(taken);
+            known = List.copyOf(known);
+            leftBehind = List.copyOf(leftBehind);
+        }
+    }
+
+    /** A file and what became of it: the hash of its photograph, or a sentence. */
+    public record Told(String name, String what) {}
+
+    /**
+     * How a reader goes about it.
+     *
+     * @param settle how long a file must stay as it is before it is read
+     */
+    public record Manner(LeaveAlone leaveAlone, Duration settle) {}
+
+    /** Reads that source into those originals. */
+    public SourceReader(Path source, Originals originals, Register register, Manner manner, Clock clock) {
+        this.source = source;
+        this.register = register;
+        this.taking = new Taking(originals, register);
+        this.leaveAlone = manner.leaveAlone();
+        this.settle = manner.settle();
+        this.clock = clock;
+    }
+
+    /** Has a look that is going on end after its current file. */
+    public void stop() {
+        stopped = true;
+    }
+
+    /** Grows with every file that is looked at; where it stands still in the middle of a look, the source hangs. */
+    public int steps() {
+        return steps.get();
+    }
+
+    /** Looks once. */
+    public Look look() throws IOException {
+        Gathered gathered = new Gathered();
+        Listing listing = Listing.of(source, leaveAlone);
+        if (listing.trouble().isPresent()) {
+            // Whatever comes back in its place may be another card with the same names.
+            watched.clear();
+            gathered.trouble = listing.trouble().get();
+        } else {
+            forgetGone(listing);
+        }
+        for (Listing.Entry file : listing.files()) {
+            if (stopped || gathered.storeFails) {
+                break;
+            }
+            steps.incrementAndGet();
+            look(file, gathered);
+        }
+        remember(listing, gathered);
+        return gathered.look();
+    }
+
+    private void remember(Listing listing, Gathered gathered) throws IOException {
+        gathered.awaited = (int) listing.files().stream()
+                .filter(file -> !Optional.ofNullable(watched.get(file.name()))
+                        .map(known -> known.done)
+                        .orElse(false))
+                .count();
+        if (gathered.trouble != null) {
+            register.trouble(gathered.trouble);
+        } else if (gathered.awaited > 0) {
+            register.trouble("%d files are not whole yet".formatted(gathered.awaited));
+        } else {
+            register.looked();
+        }
+    }
+
+    private void forgetGone(Listing listing) throws IOException {
+        Set<String> there = new HashSet<>();
+        listing.files().forEach(file -> there.add(file.name()));
+        watched.keySet().retainAll(there);
+        register.gone(
+                register.names().stream().filter(name -> !there.contains(name)).toList());
+    }
+
+    private void look(Listing.Entry file, Gathered gathered) throws IOException {
+        Instant now = clock.instant();
+        Watched known = watched.computeIfAbsent(file.name(), name -> new Watched(file, now));
+        if (!known.entry.sameAs(file)) {
+            watched.put(file.name(), new Watched(file, now));
+            return;
+        }
+        if ((known.done && known.failures == 0)
+                || now.isBefore(known.since.plus(settle))
+                || now.isBefore(known.again)) {
+            return;
+        }
+        try {
+            told(file, known, taking.take(file), gathered);
+        } catch (StoreException e) {
+            gathered.storeFails = true;
+            gathered.trouble = String.valueOf(e.getMessage());
+            LOG.warn("nothing is taken in for now: {}", e.getMessage());
+        } catch (SourceException e) {
+            gathered.trouble = String.valueOf(e.getMessage());
+            watched.put(file.name(), new Watched(file, now));
+        }
+    }
+
+    private void told(Listing.Entry file, Watched known, Taking.Outcome outcome, Gathered gathered) throws IOException {
+        if (outcome instanceof Taking.Outcome.Taken taken) {
+            settled(known);
+            gathered.taken.add(new Told(file.name(), taken.photo()));
+        } else if (outcome instanceof Taking.Outcome.Known again) {
+            settled(known);
+            gathered.known.add(new Told(file.name(), again.photo()));
+        } else if (outcome instanceof Taking.Outcome.Other other) {
+            settled(known);
+            register.leftBehind(file, other.sentence());
+            gathered.leftBehind.add(new Told(file.name(), other.sentence()));
+        } else if (outcome instanceof Taking.Outcome.NotWhole notWhole) {
+            tryAgain(known);
+            register.leftBehind(file, notWhole.sentence());
+            gathered.leftBehind.add(new Told(file.name(), notWhole.sentence()));
+        } else {
+            watched.put(file.name(), new Watched(file, clock.instant()));
+        }
+    }
+
+    private static void settled(Watched known) {
+        known.done = true;
+        known.failures = 0;
+    }
+
+    /** A file may come to be whole without a change of length or time, so it is read again, less and less often. */
+    private void tryAgain(Watched known) {
+        known.done = true;
+        Duration pause = settle.multipliedBy(1L << Math.min(known.failures, 10));
+        known.failures++;
+        known.again = clock.instant().plus(pause.compareTo(LONGEST_RETRY) < 0 ? pause : LONGEST_RETRY);
+    }
+
+    private static final class Gathered {
+        private final List<Told> taken = new ArrayList<>();
+        private final List<Told> known = new ArrayList<>();
+        private final List<Told> leftBehind = new ArrayList<>();
+        private @Nullable String trouble;
+        private boolean storeFails;
+        private int awaited;
+
+        Look look() {
+            return new Look(taken, known, leftBehind, awaited, Optional.ofNullable(trouble));
+        }
+    }
+}

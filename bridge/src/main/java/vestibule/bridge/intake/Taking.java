@@ -1,0 +1,210 @@
+package vestibule.bridge.intake;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.Locale;
+import vestibule.dicom.jpeg.Jpeg;
+import vestibule.dicom.jpeg.JpegFormatException;
+import vestibule.dicom.jpeg.JpegLimits;
+
+/** Takes one file of a source in: read once, hashed on the way, checked in our own copy. */
+final class Taking {
+
+    private static final int BUFFER = 1 << 17;
+
+    private final Originals originals;
+    private final Register register;
+
+    Taking(Originals originals, Register register) {
+        this.originals = originals;
+        this.register = register;
+    }
+
+    /** What became of a file. */
+    sealed interface Outcome {
+
+        /** Its bytes are safe and recorded. */
+        record Taken(String photo) implements Outcome {}
+
+        /** Its bytes were taken in before. */
+        record Known(String photo) implements Outcome {}
+
+        /** It is no whole JPEG, or not yet. */
+        record NotWhole(String sentence) implements Outcome {}
+
+        /** It is something else than a JPEG. */
+        record Other(String sentence) implements Outcome {}
+
+        /** It changed while it was read. */
+        record Changing() implements Outcome {}
+    }
+
+    /**
+     * Takes a file in.
+     *
+     * @throws StoreException if our own disk cannot take it
+     * @throws SourceException if the source cannot be read
+     * @throws IOException if the register cannot be read or written
+     */
+    Outcome take(Listing.Entry file) throws IOException {
+        if (!theirs(() -> startsLikeJpeg(file))) {
+            return named(file)
+                    ? new Outcome.NotWhole("it is called a JPEG and does not begin like one; it may still be written")
+                    : new Outcome.Other("it is no JPEG and is not taken in; copy it yourself");
+        }
+        if (file.bytes() > JpegLimits.DEFAULT.maxFileBytes()) {
+            return new Outcome.Other(
+                    "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
+        }
+        if (register.knowsLength(file.bytes())) {
+            String photo = theirs(() -> hash(file));
+            if (register.keeps(photo) && originals.holds(photo, file.bytes()) && theirs(() -> unchanged(file))) {
+                register.taken(file, photo);
+                return new Outcome.Known(photo);
+            }
+        }
+        return copy(file);
+    }
+
+    private Outcome copy(Listing.Entry file) throws IOException {
+        checkRoom(file);
+        Path arrived = ours("make a file", originals::arrive);
+        try {
+            String photo = theirs(() -> transfer(file, arrived));
+            if (!theirs(() -> unchanged(file)) || Files.size(arrived) != file.bytes()) {
+                return new Outcome.Changing();
+            }
+            Jpeg.read(arrived, JpegLimits.DEFAULT);
+            ours("keep a photograph", () -> {
+                originals.keep(arrived, photo);
+                return photo;
+            });
+            return register.taken(file, photo) ? new Outcome.Taken(photo) : new Outcome.Known(photo);
+        } catch (JpegFormatException e) {
+            return new Outcome.NotWhole("it is no whole JPEG: " + withoutStop(String.valueOf(e.getMessage())));
+        } finally {
+            Files.deleteIfExists(arrived);
+        }
+    }
+
+    private static String withoutStop(String sentence) {
+        return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
+    }
+
+    private void checkRoom(Listing.Entry file) throws IOException {
+        if (!ours("ask for free space", () -> originals.hasRoomFor(file.bytes()))) {
+            throw new StoreException(
+                    "the disk of our originals is full up to its reserve; make room, taking in goes on by itself");
+        }
+    }
+
+    private interface Reading<T> {
+        T run() throws IOException;
+    }
+
+    /** What goes wrong with the source is told apart from what goes wrong with our own disk. */
+    private static <T> T theirs(Reading<T> reading) throws StoreException, SourceException {
+        try {
+            return reading.run();
+        } catch (StoreException e) {
+            throw e;
+        } catch (IOException e) {
+            throw new SourceException(e);
+        }
+    }
+
+    private interface OwnWork<T> {
+        T run() throws IOException;
+    }
+
+    private static <T> T ours(String what, OwnWork<T> work) throws StoreException {
+        try {
+            return work.run();
+        } catch (IOException e) {
+            throw new StoreException("our folder of originals could not %s (%s)".formatted(what, e.getMessage()), e);
+        }
+    }
+
+    /** Reads the source once; the copy is on the disk when this returns. */
+    private static String transfer(Listing.Entry file, Path arrived) throws IOException {
+        MessageDigest digest = sha256();
+        ByteBuffer buffer = ByteBuffer.allocate(BUFFER);
+        try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ);
+                FileChannel to = ours("open a file", () -> FileChannel.open(arrived, StandardOpenOption.WRITE))) {
+            long left = JpegLimits.DEFAULT.maxFileBytes();
+            while (left > 0 && from.read(buffer.clear()) >= 0) {
+                buffer.flip();
+                left -= buffer.remaining();
+                digest.update(buffer.duplicate());
+                ours("write", () -> writeAll(to, buffer));
+            }
+            ours("force a file to the disk", () -> {
+                to.force(true);
+                return true;
+            });
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    private static boolean writeAll(FileChannel to, ByteBuffer buffer) throws IOException {
+        while (buffer.hasRemaining()) {
+            to.write(buffer);
+        }
+        return true;
+    }
+
+    private static String hash(Listing.Entry file) throws IOException {
+        MessageDigest digest = sha256();
+        ByteBuffer buffer = ByteBuffer.allocate(BUFFER);
+        try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ)) {
+            long left = JpegLimits.DEFAULT.maxFileBytes();
+            while (left > 0 && from.read(buffer.clear()) >= 0) {
+                left -= buffer.flip().remaining();
+                digest.update(buffer);
+            }
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    private static MessageDigest sha256() {
+        try {
+            return MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
+    }
+
+    private static boolean unchanged(Listing.Entry file) throws IOException {
+        return Files.size(file.path()) == file.bytes()
+                && Files.getLastModifiedTime(file.path()).toInstant().equals(file.changed());
+    }
+
+    /** Start of image, then the first byte of another marker (T.81 B.1.1.3, Table B.1). */
+    private static boolean startsLikeJpeg(Listing.Entry file) throws IOException {
+        ByteBuffer start = ByteBuffer.allocate(3);
+        try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ)) {
+            int got = 0;
+            while (start.hasRemaining() && got >= 0) {
+                got = from.read(start);
+            }
+        }
+        return !start.hasRemaining()
+                && start.get(0) == (byte) 0xFF
+                && start.get(1) == (byte) 0xD8
+                && start.get(2) == (byte) 0xFF;
+    }
+
+    /** A file that has not got its bytes yet is known by its name alone. */
+    private static boolean named(Listing.Entry file) {
+        String name = file.name().toLowerCase(Locale.ROOT);
+        return file.bytes() == 0 || name.endsWith(".jpg") || name.endsWith(".jpeg") || name.endsWith(".jpe");
+    }
+}

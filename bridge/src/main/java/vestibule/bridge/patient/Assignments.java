@@ -1,0 +1,103 @@
+package vestibule.bridge.patient;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Ties all photographs of a source to patients: by the cards among them, by what is written on each, or by a person's word. */
+public final class Assignments {
+
+    /** A card that failed may name somebody else, so that no other evidence makes up for it but a person's word. */
+    private static final Set<Reason> GRAVE =
+            Set.of(Reason.CARD_UNREADABLE, Reason.CARD_MIRRORED, Reason.ORDER_UNCLEAR, Reason.ANOTHER_APPOINTMENT);
+
+    private final Sittings sittings;
+    private final Matching matching;
+    private final CaptureChecks checks;
+
+    /**
+     * @param sittings cuts the source
+     * @param matching finds the patient
+     * @param checks compares moments
+     */
+    public Assignments(Sittings sittings, Matching matching, CaptureChecks checks) {
+        this.sittings = sittings;
+        this.matching = matching;
+        this.checks = checks;
+    }
+
+    /**
+     * A file of the source with all that is known of it.
+     *
+     * @param frame where it stands among the others
+     * @param fileTime when the file was changed, by its source
+     * @param takenIn when it was taken in
+     * @param said a person's word on the patient
+     * @param written what its names and the camera's text say
+     */
+    public record Item(
+            Frame frame, Instant fileTime, Instant takenIn, Optional<Evidence> said, List<Evidence> written) {
+        public Item {
+            written = List.copyOf(written);
+        }
+    }
+
+    /**
+     * What a photograph was tied to.
+     *
+     * @param run the run of frames it lies in; photographs of one run and one patient are a sitting
+     * @param match who it is, or why a person has to say
+     */
+    public record Assigned(int run, Match match) {}
+
+    /**
+     * Ties each photograph to a patient; frames that are cards themselves are left out.
+     *
+     * @throws IOException if somebody who should be asked cannot be; then it is too early to decide
+     */
+    public Map<String, Assigned> of(List<Item> items) throws IOException {
+        Map<String, Sittings.Place> places =
+                sittings.places(items.stream().map(Item::frame).toList());
+        Map<String, Assigned> assigned = new HashMap<>();
+        for (Item item : items) {
+            Sittings.Place place = places.get(item.frame().key());
+            if (item.frame().mark().isEmpty() && place != null) {
+                assigned.put(item.frame().key(), new Assigned(place.run(), match(item, place)));
+            }
+        }
+        return assigned;
+    }
+
+    private Match match(Item item, Sittings.Place place) throws IOException {
+        List<Evidence> evidence = new ArrayList<>();
+        if (item.said().isPresent()) {
+            evidence.add(item.said().get());
+        } else {
+            place.card().ifPresent(evidence::add);
+            evidence.addAll(item.written());
+            Optional<Reason> stop = stop(item, place, evidence);
+            if (stop.isPresent()) {
+                return new Match.Doubt(stop.get(), Optional.empty());
+            }
+        }
+        Match match = matching.match(evidence);
+        Optional<Reason> age = match instanceof Match.Certain certain
+                ? item.frame()
+                        .taken()
+                        .flatMap(taken ->
+                                CaptureChecks.age(taken, certain.patient().birthDate()))
+                : Optional.empty();
+        return age.isPresent() ? new Match.Doubt(age.get(), Optional.empty()) : match;
+    }
+
+    private Optional<Reason> stop(Item item, Sittings.Place place, List<Evidence> evidence) {
+        return place.reason()
+                .filter(reason -> evidence.isEmpty() || GRAVE.contains(reason))
+                .or(() -> item.frame().taken().flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())));
+    }
+}

@@ -1,0 +1,105 @@
+package vestibule.bridge.patient;
+
+import com.google.zxing.BinaryBitmap;
+import com.google.zxing.DecodeHintType;
+import com.google.zxing.NotFoundException;
+import com.google.zxing.ReaderException;
+import com.google.zxing.Result;
+import com.google.zxing.ResultPoint;
+import com.google.zxing.common.HybridBinarizer;
+import com.google.zxing.qrcode.QRCodeReader;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Optional;
+
+/** Looks for a patient card in a photograph: a QR code with our own text, or with nothing but a patient id. */
+public final class CardReader {
+
+    /**
+     * Small first: that is quick, and a code that fills the frame is not found at all where one of its squares is wider than about ten
+     * pixels (measured). Larger for a card held far away.
+     */
+    private static final int[] EDGES = {500, 800, 1_200, 2_000, 3_000};
+
+    private static final int BORDER = 24;
+    private static final int LONGEST_ID = 64;
+    private static final Map<DecodeHintType, Object> HINTS =
+            Map.of(DecodeHintType.TRY_HARDER, true, DecodeHintType.CHARACTER_SET, "UTF-8");
+
+    /** What is in a frame. */
+    public sealed interface Reading {}
+
+    /** No code that concerns us: a photograph. */
+    public record Nothing() implements Reading {}
+
+    /** A card of ours that is broken, of another version or not sharp enough. */
+    public record Unreadable() implements Reading {}
+
+    /**
+     * A card.
+     *
+     * @param who whom it names
+     * @param mirrored whether the frame shows it mirrored
+     */
+    public record Card(Identity who, boolean mirrored) implements Reading {}
+
+    /**
+     * A code with a text of no form of ours.
+     *
+     * @param text the text, at most 64 characters
+     * @param mirrored whether the frame shows it mirrored
+     */
+    public record Text(String text, boolean mirrored) implements Reading {}
+
+    /**
+     * Looks at a photograph. A code that is found and cannot be decoded counts as a card that cannot be read, since taking it for a
+     * photograph would file what follows under the patient before.
+     *
+     * @throws IOException if the file cannot be read
+     */
+    public Reading read(Path photograph) throws IOException {
+        Optional<Luminance> picture = Luminance.read(photograph);
+        return picture.isEmpty() ? new Nothing() : read(picture.get());
+    }
+
+    Reading read(Luminance picture) {
+        boolean code = false;
+        for (int edge : EDGES) {
+            if (edge != EDGES[0] && edge >= 2 * picture.longestEdge()) {
+                break;
+            }
+            Luminance scaled = picture.scaled(edge, BORDER);
+            try {
+                Result result =
+                        new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(scaled.source())), HINTS);
+                return reading(result);
+            } catch (ReaderException noneOrUndecodable) {
+                code |= !(noneOrUndecodable instanceof NotFoundException);
+            }
+        }
+        return code ? new Unreadable() : new Nothing();
+    }
+
+    private static Reading reading(Result result) {
+        String text = result.getText();
+        boolean mirrored = mirrored(result.getResultPoints());
+        if (CardText.claimsToBe(text)) {
+            Optional<Identity> who = CardText.read(text);
+            return who.isPresent() ? new Card(who.get(), mirrored) : new Unreadable();
+        }
+        return text.length() <= LONGEST_ID ? new Text(text.strip(), mirrored) : new Nothing();
+    }
+
+    /**
+     * The three corner marks come as bottom left, top left, top right; the way round they go tells a code from its mirror image. The
+     * reader itself reads both.
+     */
+    private static boolean mirrored(ResultPoint[] points) {
+        float ax = points[0].getX() - points[1].getX();
+        float ay = points[0].getY() - points[1].getY();
+        float bx = points[2].getX() - points[1].getX();
+        float by = points[2].getY() - points[1].getY();
+        return ax * by - ay * bx > 0;
+    }
+}

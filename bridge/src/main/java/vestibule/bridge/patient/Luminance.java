@@ -1,0 +1,114 @@
+package vestibule.bridge.patient;
+
+import com.google.zxing.LuminanceSource;
+import com.google.zxing.PlanarYUVLuminanceSource;
+import java.awt.image.Raster;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Iterator;
+import java.util.Optional;
+import javax.imageio.ImageIO;
+import javax.imageio.ImageReadParam;
+import javax.imageio.ImageReader;
+import javax.imageio.stream.ImageInputStream;
+
+/** The brightness of a picture, eight bits a pixel, line by line. */
+final class Luminance {
+
+    /** Larger pictures are thinned out while they are decoded, so that no header makes us allocate what it likes. */
+    private static final int LONGEST_EDGE = 4_500;
+
+    private static final int LARGEST_EDGE = 65_535;
+
+    private final int width;
+    private final int height;
+    private final byte[] pixels;
+
+    /** The array is not copied: a picture is tens of megabytes, and nobody here writes to it. */
+    Luminance(int width, int height, byte[] pixels) {
+        this.width = width;
+        this.height = height;
+        this.pixels = pixels;
+    }
+
+    LuminanceSource source() {
+        return new PlanarYUVLuminanceSource(pixels, width, height, 0, 0, width, height, false);
+    }
+
+    /** The brightness of a JPEG; empty if it cannot be decoded here, as for four inks. */
+    static Optional<Luminance> read(Path file) throws IOException {
+        try (ImageInputStream in = ImageIO.createImageInputStream(file.toFile())) {
+            if (in == null) {
+                throw new IOException(file + " cannot be opened");
+            }
+            Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName("jpeg");
+            ImageReader reader = readers.next();
+            try {
+                reader.setInput(in, true, true);
+                return Optional.of(read(reader));
+            } finally {
+                reader.dispose();
+            }
+        } catch (javax.imageio.IIOException | RuntimeException undecodable) {
+            return Optional.empty();
+        }
+    }
+
+    /** The raw components are enough: the first of YCbCr is brightness, and of RGB the red one tells black from white too. */
+    private static Luminance read(ImageReader reader) throws IOException {
+        int longest = Math.max(reader.getWidth(0), reader.getHeight(0));
+        if (longest > LARGEST_EDGE) {
+            throw new javax.imageio.IIOException("no JPEG is that large");
+        }
+        ImageReadParam how = reader.getDefaultReadParam();
+        int step = (longest + LONGEST_EDGE - 1) / LONGEST_EDGE;
+        how.setSourceSubsampling(step, step, 0, 0);
+        how.setSourceBands(null);
+        Raster raster = reader.readRaster(0, how);
+        int width = raster.getWidth();
+        int height = raster.getHeight();
+        byte[] pixels = new byte[width * height];
+        int[] line = new int[width];
+        for (int y = 0; y < height; y++) {
+            raster.getSamples(0, y, width, 1, 0, line);
+            for (int x = 0; x < width; x++) {
+                pixels[y * width + x] = (byte) line[x];
+            }
+        }
+        return new Luminance(width, height, pixels);
+    }
+
+    int longestEdge() {
+        return Math.max(width, height);
+    }
+
+    /** Made smaller by averaging, with a white border around it, which a code needs to stand out. */
+    Luminance scaled(int longest, int border) {
+        double factor = Math.min(1, (double) longest / longestEdge());
+        int columns = Math.max(1, (int) (width * factor));
+        int rows = Math.max(1, (int) (height * factor));
+        int wide = columns + 2 * border;
+        byte[] out = new byte[wide * (rows + 2 * border)];
+        java.util.Arrays.fill(out, (byte) 255);
+        for (int y = 0; y < rows; y++) {
+            int top = (int) ((long) y * height / rows);
+            int bottom = Math.max(top + 1, (int) ((long) (y + 1) * height / rows));
+            for (int x = 0; x < columns; x++) {
+                int left = (int) ((long) x * width / columns);
+                int right = Math.max(left + 1, (int) ((long) (x + 1) * width / columns));
+                out[(y + border) * wide + x + border] = (byte) mean(left, right, top, bottom);
+            }
+        }
+        return new Luminance(wide, rows + 2 * border, out);
+    }
+
+    private int mean(int left, int right, int top, int bottom) {
+        int sum = 0;
+        for (int y = top; y < bottom; y++) {
+            for (int x = left; x < right; x++) {
+                sum += pixels[y * width + x] & 0xFF;
+            }
+        }
+        return sum / ((right - left) * (bottom - top));
+    }
+}

@@ -1,0 +1,190 @@
+package vestibule.bridge.patient;
+
+import java.time.Duration;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Cuts the frames of a source into runs of one patient: at every patient card, at every long pause, at every change of camera. A frame is
+ * tied to a card only where the order of names and the order of times agree on it.
+ */
+public final class Sittings {
+
+    private final Duration pause;
+    private final boolean merged;
+    private final Diary diary;
+
+    /**
+     * @param pause how long nothing is photographed before a card no longer counts
+     * @param merged whether a card that one camera took counts for all of them
+     * @param diary the appointments of the chair, if they are known
+     */
+    public Sittings(Duration pause, boolean merged, Diary diary) {
+        this.pause = pause;
+        this.merged = merged;
+        this.diary = diary;
+    }
+
+    /**
+     * What a frame belongs to.
+     *
+     * @param run the run it is in; frames of one run are of one sitting
+     * @param card the card before it, if one counts
+     * @param reason why none counts
+     */
+    public record Place(int run, Optional<Evidence> card, Optional<Reason> reason) {}
+
+    /** The place of each frame by its key. */
+    public Map<String, Place> places(List<Frame> frames) {
+        Map<String, List<Frame>> groups = new LinkedHashMap<>();
+        frames.forEach(frame -> groups.computeIfAbsent(frame.camera(), camera -> new ArrayList<>())
+                .add(frame));
+        boolean timed = frames.stream().allMatch(frame -> frame.taken().isPresent());
+        Map<String, Place> places = new HashMap<>();
+        if (merged && timed && groups.size() > 1) {
+            new Walk(0).through(byTime(frames), places);
+            groups.values().forEach(group -> comparedWithNames(group, places, true));
+            return places;
+        }
+        int first = 0;
+        for (List<Frame> group : groups.values()) {
+            boolean times = group.stream().allMatch(frame -> frame.taken().isPresent());
+            Walk walk = new Walk(first);
+            walk.through(times ? byTime(group) : byName(group), places);
+            if (times) {
+                comparedWithNames(group, places, false);
+            }
+            first = walk.run + 1;
+        }
+        return places;
+    }
+
+    /** Where names say another card than times do, nothing says which of the two is right. */
+    private void comparedWithNames(List<Frame> group, Map<String, Place> places, boolean otherCameras) {
+        Map<String, Place> named = new HashMap<>();
+        new Walk(0).through(byName(group), named);
+        Map<String, Place> timed = places;
+        if (otherCameras) {
+            timed = new HashMap<>();
+            new Walk(0).through(byTime(group), timed);
+        }
+        for (Frame frame : group) {
+            Optional<Identity> one = who(timed, frame);
+            Optional<Identity> other = who(named, frame);
+            if (!one.equals(other)) {
+                places.computeIfPresent(
+                        frame.key(),
+                        (key, place) -> new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
+            }
+        }
+    }
+
+    private static Optional<Identity> who(Map<String, Place> places, Frame frame) {
+        return Optional.ofNullable(places.get(frame.key())).flatMap(Place::card).map(Evidence::who);
+    }
+
+    private static List<Frame> byTime(List<Frame> frames) {
+        return frames.stream()
+                .sorted(Comparator.comparing((Frame frame) -> frame.taken().orElseThrow())
+                        .thenComparing(Frame::name, Sittings::compareNames))
+                .toList();
+    }
+
+    private static List<Frame> byName(List<Frame> frames) {
+        return frames.stream()
+                .sorted(Comparator.comparing(Frame::name, Sittings::compareNames))
+                .toList();
+    }
+
+    /** The order in which frames were taken: by time where it is known, else by name. */
+    public static Comparator<Frame> order() {
+        return Comparator.comparing((Frame frame) -> frame.taken().orElse(LocalDateTime.MIN))
+                .thenComparing(Frame::name, Sittings::compareNames);
+    }
+
+    /** Runs of digits count as numbers, so that IMG_9 comes before IMG_10. */
+    static int compareNames(String one, String other) {
+        String[] left = one.split("(?<=\\D)(?=\\d)|(?<=\\d)(?=\\D)", -1);
+        String[] right = other.split("(?<=\\D)(?=\\d)|(?<=\\d)(?=\\D)", -1);
+        for (int i = 0; i < Math.min(left.length, right.length); i++) {
+            boolean numbers = left[i].matches("[0-9]{1,18}") && right[i].matches("[0-9]{1,18}");
+            int order = numbers
+                    ? Long.compare(Long.parseLong(left[i]), Long.parseLong(right[i]))
+                    : left[i].compareTo(right[i]);
+            if (order != 0) {
+                return order;
+            }
+        }
+        return left.length == right.length ? one.compareTo(other) : Integer.compare(left.length, right.length);
+    }
+
+    /** One pass over frames in an order. */
+    private final class Walk {
+
+        private int run;
+        private Optional<Evidence> card = Optional.empty();
+        private Optional<Reason> reason = Optional.empty();
+        private Optional<LocalDateTime> last = Optional.empty();
+        private Optional<LocalDateTime> cardTaken = Optional.empty();
+
+        Walk(int firstRun) {
+            this.run = firstRun;
+        }
+
+        void through(List<Frame> frames, Map<String, Place> places) {
+            boolean cards = frames.stream().anyMatch(frame -> frame.mark().isPresent());
+            reason = Optional.of(cards ? Reason.BEFORE_FIRST_CARD : Reason.NO_PATIENT);
+            for (Frame frame : frames) {
+                if (paused(frame)) {
+                    run++;
+                    reason = card.isPresent() ? Optional.of(Reason.AFTER_A_PAUSE) : reason;
+                    card = Optional.empty();
+                }
+                frame.mark().ifPresent(this::mark);
+                if (frame.mark().isPresent()) {
+                    cardTaken = frame.taken();
+                } else if (another(frame)) {
+                    run++;
+                    card = Optional.empty();
+                    reason = Optional.of(Reason.ANOTHER_APPOINTMENT);
+                }
+                last = frame.taken().or(() -> last);
+                places.put(frame.key(), new Place(run, card, reason));
+            }
+        }
+
+        private boolean another(Frame frame) {
+            Optional<String> id = card.flatMap(one -> one.who().id());
+            return id.isPresent()
+                    && cardTaken.isPresent()
+                    && frame.taken().isPresent()
+                    && diary.another(id.get(), cardTaken.get(), frame.taken().get());
+        }
+
+        private boolean paused(Frame frame) {
+            return last.isPresent()
+                    && frame.taken().isPresent()
+                    && Duration.between(last.get(), frame.taken().get()).abs().compareTo(pause) > 0;
+        }
+
+        private void mark(Frame.Mark mark) {
+            if (mark instanceof Frame.Start start) {
+                boolean same =
+                        card.map(Evidence::who).equals(Optional.of(start.card().who()));
+                run += same ? 0 : 1;
+                card = same ? card : Optional.of(start.card());
+                reason = Optional.empty();
+            } else if (mark instanceof Frame.Broken broken) {
+                run++;
+                card = Optional.empty();
+                reason = Optional.of(broken.reason());
+            }
+        }
+    }
+}

@@ -1,0 +1,75 @@
+package vestibule.bridge.photo;
+
+import com.drew.lang.ByteArrayReader;
+import com.drew.metadata.Metadata;
+import com.drew.metadata.exif.ExifIFD0Directory;
+import com.drew.metadata.exif.ExifReader;
+import com.drew.metadata.exif.ExifSubIFDDescriptor;
+import com.drew.metadata.exif.ExifSubIFDDirectory;
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+
+/**
+ * Texts of the Exif block that say something about whose picture it is or which camera took it. They are read for deciding only, and never
+ * get into an object this way.
+ */
+public enum CameraField {
+    IMAGE_DESCRIPTION(ExifIFD0Directory.TAG_IMAGE_DESCRIPTION),
+    ARTIST(ExifIFD0Directory.TAG_ARTIST),
+    COPYRIGHT(ExifIFD0Directory.TAG_COPYRIGHT),
+    USER_COMMENT(ExifSubIFDDirectory.TAG_USER_COMMENT),
+    OWNER(0xA430),
+    BODY_SERIAL(0xA431);
+
+    private static final int IDENTIFIER = 6;
+    private static final int LONGEST = 1_000;
+
+    private final int tag;
+
+    CameraField(int tag) {
+        this.tag = tag;
+    }
+
+    /** The field of that word in settings, if a practice may put a patient into it. */
+    public static Optional<CameraField> parse(String word) {
+        return Arrays.stream(values())
+                .filter(field -> field != BODY_SERIAL && field.word().equals(word))
+                .findFirst();
+    }
+
+    /** The word that settings use. */
+    public String word() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** What it says in a photograph; empty if nothing, or nothing that can be read. */
+    public Optional<String> of(Photo photo) {
+        Metadata metadata = new Metadata();
+        try {
+            Optional<byte[]> block = photo.jpeg().exifBlock();
+            if (block.isEmpty() || block.get().length <= IDENTIFIER) {
+                return Optional.empty();
+            }
+            new ExifReader().extract(new ByteArrayReader(block.get()), metadata, IDENTIFIER);
+        } catch (RuntimeException brokenBlock) {
+            return Optional.empty();
+        }
+        ExifSubIFDDirectory second = metadata.getFirstDirectoryOfType(ExifSubIFDDirectory.class);
+        if (this == USER_COMMENT) {
+            return second == null
+                    ? Optional.empty()
+                    : Optional.ofNullable(new ExifSubIFDDescriptor(second).getUserCommentDescription())
+                            .map(String::strip)
+                            .filter(CameraField::usable);
+        }
+        boolean first = this == IMAGE_DESCRIPTION || this == ARTIST || this == COPYRIGHT;
+        return new ExifTags(first ? metadata.getFirstDirectoryOfType(ExifIFD0Directory.class) : second)
+                .text(tag)
+                .filter(CameraField::usable);
+    }
+
+    private static boolean usable(String text) {
+        return !text.isEmpty() && text.length() <= LONGEST && text.codePoints().noneMatch(Character::isISOControl);
+    }
+}

@@ -1,0 +1,62 @@
+package vestibule.bridge.view;
+
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * How a practice photographs and calls its views, where that differs from the catalogue (trade facts, section 9).
+ *
+ * @param choices what it does in the less usual way
+ * @param language the language of labels, as {@code en} or {@code de}
+ * @param labels its own labels: view id to label
+ * @param tokens its own words in names of files and folders: word to view id
+ * @param mirror how pictures by mirror are taken, where no camera or room has its own way; empty where each has to be told
+ * @param mirrorOf the same by camera model, serial number or source
+ * @param notation how teeth are called in lists
+ */
+public record Customs(
+        Set<Choice> choices,
+        String language,
+        Map<String, String> labels,
+        Map<String, String> tokens,
+        Optional<MirrorSetUp> mirror,
+        Map<String, MirrorSetUp> mirrorOf,
+        Tooth.Notation notation) {
+
+    /** The customs of a practice that said nothing. */
+    public static final Customs USUAL =
+            new Customs(Set.of(), "en", Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
+
+    public Customs {
+        choices = Set.copyOf(choices);
+        labels = Map.copyOf(labels);
+        tokens = Map.copyOf(tokens);
+        mirrorOf = Map.copyOf(mirrorOf);
+    }
+
+    /** The languages there are labels in. */
+    public static List<String> languages() {
+        return Labels.LANGUAGES;
+    }
+
+    /** Whether some camera of the practice mirrors pictures back by itself; only then may a picture be said to be of that kind. */
+    public boolean someCameraFlips() {
+        return mirror.equals(Optional.of(MirrorSetUp.IN_CAMERA)) || mirrorOf.containsValue(MirrorSetUp.IN_CAMERA);
+    }
+
+    /**
+     * How a mirror picture of that camera in that room was taken, if the practice said so.
+     *
+     * @param names what the camera and the room are called, the most telling first
+     */
+    public Optional<MirrorSetUp> mirror(Collection<String> names) {
+        return names.stream()
+                .filter(mirrorOf::containsKey)
+                .map(mirrorOf::get)
+                .findFirst()
+                .or(() -> mirror);
+    }
+}

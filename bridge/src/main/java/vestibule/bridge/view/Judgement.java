@@ -1,0 +1,136 @@
+package vestibule.bridge.view;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** From what is known of a shot to its ruling. */
+final class Judgement {
+
+    private final ViewRules rules;
+    private final Optional<PhotoSet> set;
+
+    Judgement(ViewRules rules, Optional<PhotoSet> set) {
+        this.rules = rules;
+        this.set = set;
+    }
+
+    ViewRuling of(SittingViews.Reading reading) {
+        if (reading.doubt.isPresent()) {
+            return reading.doubt.get();
+        }
+        Answers answers = reading.answers.orElseThrow();
+        if (reading.view.isPresent()) {
+            return checked(reading, reading.view.get(), answers, List.copyOf(reading.evidence));
+        }
+        if (reading.proposed.isEmpty()) {
+            return unknown(reading);
+        }
+        View proposed = reading.proposed.get();
+        if (reading.orderDecides) {
+            return placed(
+                    reading, proposed, answers, List.of("view: order of the set, which the practice lets decide"));
+        }
+        if (answers.accepted().isPresent()) {
+            String accepted = answers.accepted().get();
+            return accepted.equals("yes") || accepted.equals(proposed.id())
+                    ? placed(reading, proposed, answers, List.of("view: a proposal that a person accepted"))
+                    : doubt(
+                            reading,
+                            ViewReason.PROPOSAL_CHANGED,
+                            "The view that was accepted is no longer the one proposed, which is %s: say which it is."
+                                    .formatted(proposed.id()),
+                            Optional.empty());
+        }
+        return proposal(reading, proposed, answers);
+    }
+
+    private ViewRuling checked(SittingViews.Reading reading, View view, Answers answers, List<String> evidence) {
+        boolean contradicted = answers.view().isEmpty()
+                && rules.check()
+                        .map(check -> check.of(reading.shot, view) == PictureCheck.Opinion.CONTRADICTS)
+                        .orElse(false);
+        if (contradicted) {
+            return doubt(
+                    reading,
+                    ViewReason.PICTURE_CONTRADICTS_VIEW,
+                    "The name says %s, and the picture does not look like it: say which view it is."
+                            .formatted(view.id()),
+                    Optional.empty());
+        }
+        return placed(reading, view, answers, evidence);
+    }
+
+    private ViewRuling unknown(SittingViews.Reading reading) {
+        return reading.orderFailed && set.isPresent()
+                ? doubt(
+                        reading,
+                        ViewReason.ORDER_DOES_NOT_FIT,
+                        "The photographs do not lie in the order and number of the set %s, so the order says nothing: say which view it is."
+                                .formatted(set.get().id()),
+                        Optional.empty())
+                : doubt(
+                        reading,
+                        ViewReason.VIEW_NOT_SAID,
+                        "Nothing says which view this is: name the view, or the set of the sitting.",
+                        Optional.empty());
+    }
+
+    private ViewRuling proposal(SittingViews.Reading reading, View view, Answers answers) {
+        ViewRuling ruling = placed(reading, view, answers, List.of("view: proposed by the order of the set"));
+        if (!(ruling instanceof ViewRuling.Placed placed)) {
+            return ruling;
+        }
+        return doubt(
+                reading,
+                ViewReason.ORDER_PROPOSES,
+                "By its place in the set %s this would be %s: accept it, or say which view it is."
+                        .formatted(set.map(PhotoSet::id).orElse(""), view.id()),
+                Optional.of(placed));
+    }
+
+    private ViewRuling placed(SittingViews.Reading reading, View view, Answers answers, List<String> viewEvidence) {
+        Optional<Capture> named = reading.named.captures().size() == 1
+                ? Optional.of(reading.named.captures().iterator().next())
+                : Optional.empty();
+        Optional<Capture> capture = answers.capture().or(() -> named);
+        if (rules.captureMissing(view, answers.like(), capture, reading.shot.cameras())) {
+            return doubt(
+                    reading,
+                    ViewReason.CAPTURE_NOT_SAID,
+                    "The view %s may be taken by mirror, and neither a person nor the settings say how this one was: say direct, mirror-front or mirror-behind."
+                            .formatted(view.id()),
+                    Optional.empty());
+        }
+        try {
+            Placement placement = rules.place(
+                    view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
+            List<String> evidence = new ArrayList<>(viewEvidence);
+            if (placement.capture().byMirror()) {
+                evidence.add(
+                        answers.capture().isPresent()
+                                ? "capture: a person"
+                                : named.isPresent() ? "capture: name of file or folder" : "capture: settings");
+            }
+            if (!answers.teeth().isEmpty()) {
+                evidence.add("teeth: a person");
+            }
+            return new ViewRuling.Placed(
+                    reading.shot.photo(),
+                    placement,
+                    answers.like(),
+                    rules.namedFlip(capture, answers.correction(), placement, reading.shot.cameras()),
+                    reading.place,
+                    reading.stage,
+                    0,
+                    evidence);
+        } catch (ContradictionException e) {
+            return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
+        }
+    }
+
+    private static ViewRuling doubt(
+            SittingViews.Reading reading, ViewReason reason, String message, Optional<ViewRuling.Placed> proposal) {
+        return new ViewRuling.InDoubt(reading.shot.photo(), reason, message, proposal);
+    }
+}

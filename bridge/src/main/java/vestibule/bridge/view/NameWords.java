@@ -1,0 +1,89 @@
+package vestibule.bridge.view;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * The words of views, sets and captures in the names of files and folders. A word counts only whole, parted from others by anything but
+ * letters and digits: {@code 03_teeth-front-occlusion.JPG}, {@code Teeth front occlusion/IMG_0003.JPG}.
+ */
+final class NameWords {
+
+    private final Map<String, String> views = new LinkedHashMap<>();
+    private final List<String> sets;
+
+    NameWords(ViewCatalogue catalogue, SetCatalogue sets, Customs customs) {
+        catalogue.views().forEach(view -> views.put(plain(view.id()), view.id()));
+        customs.tokens().forEach((word, view) -> views.put(plain(word), view));
+        this.sets = sets.sets().stream().map(PhotoSet::id).toList();
+    }
+
+    /**
+     * What a name says.
+     *
+     * @param views the views it names
+     * @param sets the sets it names
+     * @param captures the captures it names
+     */
+    record Named(Set<String> views, Set<String> sets, Set<Capture> captures) {}
+
+    Named in(String name) {
+        Set<String> foundViews = new TreeSet<>();
+        Set<String> foundSets = new TreeSet<>();
+        Set<Capture> captures = new TreeSet<>();
+        for (String part : parts(name)) {
+            String rest = part;
+            for (String word : longestFirst(new ArrayList<>(views.keySet()))) {
+                if (rest.contains("-" + word + "-")) {
+                    foundViews.add(String.valueOf(views.get(word)));
+                    rest = rest.replace("-" + word + "-", "-/-");
+                }
+            }
+            for (String set : longestFirst(sets)) {
+                if (rest.contains("-" + set + "-")) {
+                    foundSets.add(set);
+                    rest = rest.replace("-" + set + "-", "-/-");
+                }
+            }
+            for (Capture capture : Capture.values()) {
+                if (rest.contains("-" + capture.word() + "-")) {
+                    captures.add(capture);
+                }
+            }
+        }
+        return new Named(foundViews, foundSets, captures);
+    }
+
+    /** The stage of a set that a name holds as a whole word, if it is one alone. */
+    static Optional<String> stage(String name, PhotoSet set) {
+        List<String> stages = set.places().stream()
+                .flatMap(place -> place.stage().stream())
+                .distinct()
+                .filter(stage -> parts(name).stream().anyMatch(part -> part.contains("-" + plain(stage) + "-")))
+                .toList();
+        return stages.size() == 1 ? Optional.of(stages.get(0)) : Optional.empty();
+    }
+
+    private static List<String> longestFirst(List<String> words) {
+        return words.stream()
+                .sorted((a, b) -> Integer.compare(b.length(), a.length()))
+                .toList();
+    }
+
+    private static List<String> parts(String name) {
+        return Arrays.stream(name.replaceFirst("\\.[A-Za-z]{3,4}$", "").split("/"))
+                .map(part -> "-" + plain(part) + "-")
+                .toList();
+    }
+
+    private static String plain(String text) {
+        return text.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "-").replaceAll("^-|-$", "");
+    }
+}

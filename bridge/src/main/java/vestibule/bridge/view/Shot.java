@@ -1,0 +1,37 @@
+package vestibule.bridge.view;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A photograph of a sitting, as far as the question which view it shows is concerned.
+ *
+ * @param photo what the caller knows it by
+ * @param name its name in the source, folders and all, parted by {@code /}
+ * @param frame how its frame lies once turned upright; empty if nobody could tell
+ * @param cameras what its camera and room are called, the most telling first: serial number, model, source
+ * @param said what people said about it, oldest first
+ * @param before what was decided before and still stands; then it only bears witness for the others
+ */
+public record Shot(
+        String photo,
+        String name,
+        Optional<Frame> frame,
+        List<String> cameras,
+        List<Said> said,
+        Optional<Before> before) {
+
+    public Shot {
+        cameras = List.copyOf(cameras);
+        said = List.copyOf(said);
+    }
+
+    /**
+     * What was decided before.
+     *
+     * @param view the view's id
+     * @param stage the stage of treatment
+     * @param number the Instance Number it has
+     */
+    public record Before(String view, Optional<String> stage, Optional<Integer> number) {}
+}

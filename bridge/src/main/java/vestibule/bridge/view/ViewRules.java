@@ -1,0 +1,89 @@
+package vestibule.bridge.view;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * All that decides about views in one practice.
+ *
+ * @param views the catalogue as the practice has it
+ * @param sets its sets
+ * @param customs how it photographs
+ * @param setCustoms how it uses sets
+ * @param profile how it codes
+ * @param check a look at the pictures; empty where there is none
+ */
+public record ViewRules(
+        ViewCatalogue views,
+        SetCatalogue sets,
+        Customs customs,
+        SetCustoms setCustoms,
+        CodingProfile profile,
+        Optional<PictureCheck> check) {
+
+    /** The rules that follow from a practice's customs. */
+    public static ViewRules of(
+            Customs customs, SetCustoms setCustoms, CodingProfile profile, Optional<PictureCheck> check) {
+        return new ViewRules(
+                ViewCatalogue.of(customs), SetCatalogue.of(setCustoms), customs, setCustoms, profile, check);
+    }
+
+    /**
+     * What a view and a person's words come to. A capture nobody named is taken from how the practice says that this camera takes mirror
+     * pictures, never guessed.
+     *
+     * @param view the view
+     * @param capture how the camera looked, if somebody said so
+     * @param correction which flip puts it right, if somebody said so
+     * @param like the view whose direction a close-up shares
+     * @param teeth the teeth a person named
+     * @param cameras what camera and room are called
+     * @throws ContradictionException if it does not fit together
+     */
+    public Placement place(
+            View view,
+            Optional<Capture> capture,
+            Optional<MirrorCorrection> correction,
+            Optional<View> like,
+            List<Tooth> teeth,
+            List<String> cameras)
+            throws ContradictionException {
+        Optional<MirrorSetUp> setUp = customs.mirror(cameras);
+        View.Mirror mirror = like.map(View::mirror).orElse(view.mirror());
+        boolean flips = setUp.equals(Optional.of(MirrorSetUp.IN_CAMERA));
+        Optional<Capture> decided = capture;
+        if (capture.isEmpty() && mirror == View.Mirror.ALWAYS) {
+            decided = setUp.map(MirrorSetUp::capture);
+        } else if (capture.equals(Optional.of(Capture.DIRECT)) && mirror == View.Mirror.ALWAYS && flips) {
+            decided = Optional.of(Capture.MIRROR_FLIPPED);
+        }
+        if (decided.equals(Optional.of(Capture.MIRROR_FLIPPED)) && !customs.someCameraFlips()) {
+            throw new ContradictionException(
+                    "The capture says that the camera mirrored the picture back, and no camera of this practice does; "
+                            + "if one does, its settings say mirror = \"in-camera\".");
+        }
+        Placement placement = Placement.of(view, decided, like, teeth, profile);
+        Optional<MirrorCorrection> flip = namedFlip(capture, correction, placement, cameras);
+        return flip.isPresent() ? placement.with(flip.get()) : placement;
+    }
+
+    /** The flip that a person named, or that the way the camera is held asks for; empty where it follows from view and capture. */
+    Optional<MirrorCorrection> namedFlip(
+            Optional<Capture> capture,
+            Optional<MirrorCorrection> correction,
+            Placement placement,
+            List<String> cameras) {
+        boolean bySetUp = capture.isEmpty() && placement.capture().reversed();
+        return correction.or(
+                () -> bySetUp ? customs.mirror(cameras).flatMap(MirrorSetUp::correction) : Optional.empty());
+    }
+
+    /** Whether the capture of that view has to be said by somebody. */
+    boolean captureMissing(View view, Optional<View> like, Optional<Capture> capture, List<String> cameras) {
+        View.Mirror mirror = like.map(View::mirror).orElse(view.mirror());
+        return capture.isEmpty()
+                && (mirror == View.Mirror.EITHER
+                        || (mirror == View.Mirror.ALWAYS
+                                && customs.mirror(cameras).isEmpty()));
+    }
+}

@@ -1,0 +1,108 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.dicom.net.AeTitle;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("intake, run, status and settle, from a card to the verdict on it")
+class CardToCommittedTest {
+
+    private static final Understanding PLAINLY = new Plainly();
+    private static final Clock CLOCK = Clock.system(ZoneOffset.UTC);
+
+    @TempDir
+    Path folder;
+
+    private EmbeddedArchive archive;
+    private Path card;
+
+    @BeforeEach
+    void start() throws IOException {
+        archive = EmbeddedArchive.start(
+                folder.resolve("archive"),
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                new AeTitle("ARCHIVE"));
+        card = Files.createDirectories(folder.resolve("card/DCIM/100TEST"));
+        Files.writeString(folder.resolve("vestibule.toml"), """
+                [intake]
+                settle = "1 ms"
+                """);
+    }
+
+    @AfterEach
+    void stop() {
+        archive.close();
+    }
+
+    private void photo(String name, String sample) throws IOException {
+        Files.write(card.resolve(name), Samples.jpeg(Samples.photo(sample), PhotoSize.THUMBNAIL));
+    }
+
+    private Ran run(Command command, String... words) {
+        return Ran.command(
+                command,
+                Stream.concat(
+                                Stream.of(words),
+                                Stream.of(
+                                        "--home",
+                                        folder.resolve("home").toString(),
+                                        "--config",
+                                        folder.resolve("vestibule.toml").toString()))
+                        .toArray(String[]::new));
+    }
+
+    private Ran intake() {
+        return run(
+                new IntakeCommand(PLAINLY, CLOCK, time -> new Bell().await(time)),
+                folder.resolve("card").toString());
+    }
+
+    private Ran service() {
+        return run(
+                new RunCommand(PLAINLY, CLOCK),
+                "--until-idle",
+                "--to",
+                "dicom://127.0.0.1:%d/ARCHIVE".formatted(archive.port()));
+    }
+
+    @Test
+    @DisplayName("everything committed: the card may be cleared, and nothing of ours is left lying about")
+    void wholeWay() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        photo("IMG_0002.JPG", "zoe-face-front-smile");
+        Ran taken = intake();
+        assertThat(taken.exit()).as(taken.err()).isZero();
+        assertThat(taken.out()).contains("2 taken in, 0 known before, 0 left behind");
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("2 waiting").contains("must not be cleared");
+        Ran served = service();
+        assertThat(served.exit()).as(served.err()).isZero();
+        Ran status = run(new StatusCommand(CLOCK));
+        assertThat(status.out())
+                .contains("2 photographs: 0 waiting, 0 needs-attention, 0 sent, 2 committed")
+                .contains("may be cleared: all 2 photographs are committed (proof: commitment)");
+        try (Stream<Path> left = Files.walk(folder.resolve("home"))) {
+            List<String> names = left.filter(Files::isRegularFile)
+                    .map(path -> folder.resolve("home").relativize(path).toString())
+                    .filter(name -> name.endsWith(".part") || name.startsWith("objects") || name.startsWith("scratch"))
+                    .toList();
+            assertThat(names).isEmpty();
+        }
+    }
+}

@@ -1,0 +1,300 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.app.Deciding.Aside;
+import vestibule.bridge.app.Deciding.Candidate;
+import vestibule.bridge.app.Deciding.Decided;
+import vestibule.bridge.app.Deciding.Doubtful;
+import vestibule.bridge.app.Deciding.Ruling;
+import vestibule.bridge.app.Deciding.Statement;
+import vestibule.bridge.patient.Diary;
+import vestibule.bridge.patient.Directory;
+import vestibule.bridge.patient.Evidence;
+import vestibule.bridge.patient.Known;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.patient.PhotographedCard;
+import vestibule.bridge.settings.Settings;
+import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.ViewRules;
+import vestibule.dicom.data.PersonName;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("Deciding a source")
+class DeciderTest {
+
+    private static final Instant TAKEN_IN = Instant.parse("2026-11-25T12:00:00Z");
+    private static final Patient ZOE = new Patient(
+            "PG-0001",
+            Optional.of("PAINTED-GATE"),
+            PersonName.parse("Exempel^Zoë^Åsa").orElseThrow(),
+            Optional.of(LocalDate.of(1987, 2, 28)),
+            Optional.of("F"));
+    private static final Patient HANAKO = new Patient(
+            "PG-0005",
+            Optional.of("PAINTED-GATE"),
+            PersonName.parse("Mihon^Hanako").orElseThrow(),
+            Optional.of(LocalDate.of(2000, 2, 29)),
+            Optional.of("F"));
+
+    @TempDir
+    Path folder;
+
+    private final List<Known> archive = new ArrayList<>();
+    private final List<Candidate> source = new ArrayList<>();
+
+    private Candidate add(String name, byte[] bytes, Statement... words) throws Exception {
+        Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
+        String hash =
+                HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+        Candidate candidate =
+                new Candidate(hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
+        source.add(candidate);
+        return candidate;
+    }
+
+    private Candidate photo(String name, String sample, Statement... words) throws Exception {
+        return add(name, Samples.jpeg(Samples.photo(sample), PhotoSize.THUMBNAIL), words);
+    }
+
+    /** The camera's notes are those of a photograph, so that the card is of the same camera and moment. */
+    private Candidate card(String name, Patient patient, String like, boolean mirrored) throws Exception {
+        byte[] card = PhotographedCard.jpeg(patient, 1_600, 1_200, 12, 0.6, mirrored, 1);
+        byte[] sample = Samples.jpeg(Samples.photo(like), PhotoSize.THUMBNAIL);
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        out.write(card, 0, 2);
+        int at = 2;
+        while ((sample[at + 1] & 0xFF) != 0xE1) {
+            at += 2 + ((sample[at + 2] & 0xFF) << 8 | (sample[at + 3] & 0xFF));
+        }
+        out.write(sample, at, 2 + ((sample[at + 2] & 0xFF) << 8 | (sample[at + 3] & 0xFF)));
+        out.write(card, 2, card.length - 2);
+        return add(name, out.toByteArray());
+    }
+
+    private static Statement word(String about, String value) {
+        return new Statement(about, value, Optional.of("an assistant"), TAKEN_IN.plusSeconds(60));
+    }
+
+    private void known(Patient patient) {
+        archive.add(new Known(patient, Evidence.Source.ARCHIVE, Optional.empty()));
+    }
+
+    private Settings settings(String text) throws Exception {
+        return Settings.read(Files.writeString(folder.resolve("settings.toml"), text));
+    }
+
+    private Map<String, Ruling> decide(String text) throws Exception {
+        Directory directory = new Directory() {
+            @Override
+            public List<Known> withId(String id) {
+                return archive;
+            }
+
+            @Override
+            public List<Known> named(PersonName name, LocalDate birthDate) {
+                return archive;
+            }
+        };
+        Directories directories =
+                days -> new Directories.Opened(archive.isEmpty() ? List.of() : List.of(directory), Diary.EMPTY);
+        return decider(text, directories).decide(source).stream()
+                .collect(Collectors.toMap(Ruling::photo, Function.identity()));
+    }
+
+    private Decider decider(String text, Directories directories) throws Exception {
+        return new Decider(
+                settings(text),
+                directories,
+                new SetViewing(rules()),
+                Optional.empty(),
+                Clock.fixed(TAKEN_IN, ZoneOffset.UTC));
+    }
+
+    private static ViewRules rules() {
+        return ViewRules.of(Settings.NONE.views(), Settings.NONE.sets(), CodingProfile.DENTAL, Optional.empty());
+    }
+
+    private static DecisionText decided(Map<String, Ruling> rulings, Candidate candidate) throws Failure {
+        Ruling ruling = rulings.get(candidate.photo());
+        assertThat(ruling).isInstanceOf(Decided.class);
+        return DecisionText.read(((Decided) Objects.requireNonNull(ruling)).decision());
+    }
+
+    private static void doubted(Map<String, Ruling> rulings, Candidate candidate, String reason) {
+        assertThat(rulings.get(candidate.photo()))
+                .isInstanceOfSatisfying(
+                        Doubtful.class, doubt -> assertThat(doubt.reason()).isEqualTo(reason));
+    }
+
+    @Test
+    @DisplayName("two patients on one card are told apart by their cards, and the cards are set aside")
+    void twoPatients() throws Exception {
+        known(ZOE);
+        known(HANAKO);
+        Candidate before = photo("DCIM/100/IMG_0000_face-front-smile.JPG", "nina-teeth-front-occlusion");
+        Candidate zoeCard = card("DCIM/100/IMG_0001.JPG", ZOE, "zoe-face-front-smile", false);
+        Candidate zoe = photo("DCIM/100/IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        Candidate hanakoCard = card("DCIM/100/IMG_0003.JPG", HANAKO, "hanako-face-front-smile", false);
+        Candidate hanako = photo("DCIM/100/IMG_0004_face-front-smile.JPG", "hanako-face-front-smile");
+        Map<String, Ruling> rulings = decide("");
+        assertThat(rulings.get(zoeCard.photo())).isInstanceOf(Aside.class);
+        assertThat(rulings.get(hanakoCard.photo())).isInstanceOf(Aside.class);
+        assertThat(rulings.get(before.photo())).isInstanceOf(Doubtful.class);
+        DecisionText first = decided(rulings, zoe);
+        assertThat(first.patient()).contains(ZOE);
+        assertThat(first.grounds()).extracting(Ground::kind).contains("patient-card", "archive");
+        assertThat(decided(rulings, hanako).patient()).contains(HANAKO);
+        Making making =
+                new ObjectMaking(settings("").practice(), rules(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
+        assertThat(making.make(zoe.original(), first.json(), Files.createDirectory(folder.resolve("made"))))
+                .hasSize(1);
+    }
+
+    @Test
+    @DisplayName("a mirrored card stops it and what follows; a person's word on the card frees them")
+    void mirrored() throws Exception {
+        known(ZOE);
+        Candidate card = card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", true);
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        Map<String, Ruling> rulings = decide("");
+        doubted(rulings, card, "card-mirrored");
+        doubted(rulings, photo, "card-mirrored");
+        source.set(
+                0,
+                new Candidate(
+                        card.photo(),
+                        card.original(),
+                        card.name(),
+                        card.source(),
+                        TAKEN_IN,
+                        TAKEN_IN,
+                        Optional.empty(),
+                        false,
+                        List.of(word("patient", "PG-0001"))));
+        rulings = decide("");
+        assertThat(rulings.get(card.photo())).isInstanceOf(Aside.class);
+        assertThat(decided(rulings, photo).patient()).contains(ZOE);
+    }
+
+    @Test
+    @DisplayName("a folder's name is evidence; no sentence repeats it")
+    void folderNames() throws Exception {
+        Candidate right = photo("PG-0001_Exempel_Zoe_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
+        Candidate other = photo("elsewhere/Exempel/b_face-front-smile.jpg", "zoe-face-front-rest-lips-closed");
+        Candidate noView = photo("PG-0001_Exempel_Zoe_1987-02-28/c.jpg", "zoe-teeth-front-occlusion");
+        String names = "[patients]\nnames = ['{id}_{family}_{given}_{birth}/**']\n";
+        Map<String, Ruling> rulings = decide(names);
+        assertThat(decided(rulings, right).patient().orElseThrow().id()).isEqualTo("PG-0001");
+        doubted(rulings, other, "no-patient");
+        doubted(rulings, noView, "view-not-said");
+        assertThat(rulings.values())
+                .noneMatch(ruling ->
+                        ruling instanceof Doubtful doubt && doubt.message().contains("Exempel"));
+        known(new Patient(
+                "PG-0001", Optional.empty(), PersonName.of("Vzorek", "Jan"), Optional.empty(), Optional.empty()));
+        doubted(decide(names), right, "name-differs");
+    }
+
+    @Test
+    @DisplayName("clocks: what was put right by settings counts, and a future or a first of January stops")
+    void clocks() throws Exception {
+        known(ZOE);
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile", word("stage", "start"));
+        source.set(
+                0,
+                new Candidate(
+                        photo.photo(),
+                        photo.original(),
+                        photo.name(),
+                        "card",
+                        Instant.parse("2026-01-01T00:00:00Z"),
+                        Instant.parse("2026-01-01T00:00:00Z"),
+                        Optional.empty(),
+                        false,
+                        List.of()));
+        String text = "[patients]\nnames = ['IMG_*_*']\ncamera-field = 'artist'\n";
+        assertThatThrownBy(() -> settings(text)).hasMessageContaining("patients.names");
+        String folders = "[patients]\nnames = ['**IMG_{id}_*']\n";
+        doubted(decide(folders), photo, "from-the-future");
+    }
+
+    @Test
+    @DisplayName("the same bytes filed under another patient stop; filed under the same one there is nothing to say")
+    void filed() throws Exception {
+        known(ZOE);
+        known(HANAKO);
+        Candidate zoe = photo("PG-0001/a_face-front-smile.jpg", "zoe-face-front-smile");
+        String names = "[patients]\nnames = ['{id}/**']\n";
+        String decision = decided(decide(names), zoe).json();
+        source.set(0, filed(zoe, "PG-0001/a_face-front-smile.jpg", decision));
+        assertThat(decide(names)).isEmpty();
+        source.set(0, filed(zoe, "PG-0005/a_face-front-smile.jpg", decision));
+        doubted(decide(names), zoe, "filed-under-another-patient");
+    }
+
+    private static Candidate filed(Candidate candidate, String name, String decision) {
+        return new Candidate(
+                candidate.photo(),
+                candidate.original(),
+                name,
+                candidate.source(),
+                candidate.fileTime(),
+                candidate.takenIn(),
+                Optional.of(decision),
+                true,
+                List.of());
+    }
+
+    @Test
+    @DisplayName("an archive that is away puts everything off; nothing is decided without it")
+    void away() throws Exception {
+        card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", false);
+        photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        Directory away = new Directory() {
+            @Override
+            public List<Known> withId(String id) throws IOException {
+                throw new IOException("not there");
+            }
+
+            @Override
+            public List<Known> named(PersonName name, LocalDate birthDate) throws IOException {
+                throw new IOException("not there");
+            }
+        };
+        Decider decider = decider("", days -> new Directories.Opened(List.of(away), Diary.EMPTY));
+        assertThatThrownBy(() -> decider.decide(source)).isInstanceOf(IOException.class);
+    }
+
+    @Test
+    @DisplayName("what is no photograph is said so, and does not stop the others")
+    void unreadable() throws Exception {
+        Candidate broken = add("IMG_0001.JPG", new byte[] {1, 2, 3});
+        Candidate set = photo("IMG_0002.JPG", "zoe-face-front-smile", word("not-a-photograph", ""));
+        Map<String, Ruling> rulings = decide("");
+        doubted(rulings, broken, "unreadable");
+        assertThat(rulings.get(set.photo())).isInstanceOf(Aside.class);
+    }
+}
