@@ -1,5 +1,6 @@
 package vestibule.bridge.app;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Optional;
@@ -18,7 +19,8 @@ final class Workshop implements Understanding {
     }
 
     @Override
-    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) throws Failure {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle)
+            throws Failure, IOException {
         return new Decider(
                 settings,
                 KnownDirectories.of(settings, archive, ourTitle, Deadlines.DEFAULT),

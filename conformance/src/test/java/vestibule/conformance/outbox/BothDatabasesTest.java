@@ -152,7 +152,8 @@ class BothDatabasesTest {
     private static void ship(Outbox outbox, Consignment consignment) throws OutboxException {
         Made object = object(consignment.photo());
         assertThat(outbox.consignments().made(consignment, List.of(object))).hasSize(1);
-        assertThat(outbox.consignments().sending(consignment.photo(), consignment.revision(), object.sopInstance(), "one"))
+        assertThat(outbox.consignments()
+                        .sending(consignment.photo(), consignment.revision(), object.sopInstance(), "one"))
                 .isTrue();
         if (consignment.photo().equals(photo(1))) {
             outbox.consignments().refused(consignment.photo(), object.sopInstance(), 0xA900, "no", false);
@@ -255,8 +256,8 @@ class BothDatabasesTest {
             assertThat(other.consignments().claim("other", "shared", 10)).hasSize(3);
             Made object = object(first.get(0).photo());
             one.consignments().made(first.get(0), List.of(object));
-            assertThat(one.consignments().sending(
-                                    first.get(0).photo(), first.get(0).revision(), object.sopInstance(), "one"))
+            assertThat(one.consignments()
+                            .sending(first.get(0).photo(), first.get(0).revision(), object.sopInstance(), "one"))
                     .as("a node that was thought dead may not send what is another's now")
                     .isFalse();
         }
