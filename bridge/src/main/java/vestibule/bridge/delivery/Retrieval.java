@@ -132,8 +132,7 @@ public final class Retrieval {
 
     private static List<DataSet> matches(QueryUser query, QueryLevel level, DataSet keys) throws SearchException {
         return Searches.matches(
-                "archive",
-                query.find(level, keys, PhotographSearch.MOST_MATCHES, PhotographSearch.ALLOWED));
+                "archive", query.find(level, keys, PhotographSearch.MOST_MATCHES, PhotographSearch.ALLOWED));
     }
 
     private static String uid(DataSet match, Attribute attribute) throws SearchException {
