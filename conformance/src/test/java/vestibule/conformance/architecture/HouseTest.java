@@ -211,7 +211,8 @@ class HouseTest {
                         "vestibule.validator.report..")
                 .should()
                 .dependOnClassesThat()
-                .resideOutsideOfPackages("java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                .resideOutsideOfPackages(
+                        "java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()
