@@ -138,4 +138,8 @@ public final class PhotographSearch {
         keys.forEach(builder::putEmpty);
         return builder;
     }
+
+    static List<DataSet> matches(QueryOutcome outcome) throws SearchException {
+        return Searches.matches("archive", outcome);
+    }
 }
