@@ -212,7 +212,15 @@ class HouseTest {
                 .should()
                 .dependOnClassesThat()
                 .resideOutsideOfPackages(
-                        "java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                        "java..",
+                        "javax.imageio..",
+                        "javax.net.ssl..",
+                        "javax.crypto..",
+                        "javax.security.auth.x500..",
+                        "jdk.net..",
+                        "vestibule..",
+                        "org.jspecify..",
+                        "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()
