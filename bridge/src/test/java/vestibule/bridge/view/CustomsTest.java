@@ -105,16 +105,13 @@ class CustomsTest {
     }
 
     static Stream<Set<Choice>> everyCombination() {
-        List<Set<Choice>> all = new ArrayList<>();
-        Choice[] choices = Choice.values();
-        for (int bits = 0; bits < 1 << choices.length; bits++) {
-            Set<Choice> some = EnumSet.noneOf(Choice.class);
-            for (Choice choice : choices) {
-                if ((bits >> choice.ordinal() & 1) == 1) {
-                    some.add(choice);
-                }
+        List<Set<Choice>> all = new ArrayList<>(List.of(EnumSet.noneOf(Choice.class)));
+        for (Choice choice : Choice.values()) {
+            for (Set<Choice> some : List.copyOf(all)) {
+                Set<Choice> more = EnumSet.of(choice);
+                more.addAll(some);
+                all.add(more);
             }
-            all.add(some);
         }
         return all.stream();
     }
