@@ -35,8 +35,8 @@ final class Campaign {
     }
 
     /** Writes a line of figures, for people. */
-    static void figures(String name, String format, Object... values) throws IOException {
-        String line = "%s (seed %d): %s%n".formatted(name, seed(), format.formatted(values));
+    static void figures(String name, String told) throws IOException {
+        String line = "%s (seed %d): %s%n".formatted(name, seed(), told);
         Files.createDirectories(FIGURES.toAbsolutePath().getParent());
         Files.writeString(FIGURES, line, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
     }

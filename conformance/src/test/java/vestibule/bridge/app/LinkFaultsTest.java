@@ -81,7 +81,7 @@ class LinkFaultsTest {
     private void judged(String what, int tries) throws IOException {
         SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
         Proof.allCommitted(what, bench, source, archive);
-        Campaign.figures(what, "%d, %s", tries, Proof.verdict(bench, source, archive));
+        Campaign.figures(what, "%d, %s".formatted(tries, Proof.verdict(bench, source, archive)));
     }
 
     private List<Long> edges(Direction direction) throws IOException {

@@ -62,7 +62,9 @@ class PowerCutsTest {
         for (Left left : tried) {
             recovers(left, card, source);
         }
-        Campaign.figures("cuts", "%d of %d cuts at %d operations, all made good", tried.size(), all.size(), operations);
+        Campaign.figures(
+                "cuts",
+                "%d of %d cuts at %d operations, all made good".formatted(tried.size(), all.size(), operations));
     }
 
     private static Bench.Site site(Path disk, Path card, ScriptedArchive archive) {
@@ -97,18 +99,27 @@ class PowerCutsTest {
         Path card = Photographs.card(folder.resolve("card"), 3, 1, 48);
         SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
         int operations = operationsOf(card);
-        List<int[]> cases = new ArrayList<>();
+        List<Failing> cases = new ArrayList<>();
         for (int at = 0; at < operations; at++) {
-            for (int how = 0; how < 4; how++) {
-                cases.add(new int[] {at, how});
+            for (Failure failure : Failure.values()) {
+                cases.add(new Failing(at, failure, false));
+                cases.add(new Failing(at, failure, true));
             }
         }
-        List<int[]> tried = sample(cases, Campaign.count("failures", 12, cases.size()));
-        for (int[] one : tried) {
-            survives(one[0], Failure.values()[one[1] / 2], one[1] % 2 == 1, card, source);
+        List<Failing> tried = sample(cases, Campaign.count("failures", 12, cases.size()));
+        for (Failing one : tried) {
+            survives(one.operation(), one.failure(), one.forEver(), card, source);
         }
-        Campaign.figures("failures", "%d of %d, at %d operations", tried.size(), cases.size(), operations);
+        Campaign.figures("failures", "%d of %d, at %d operations".formatted(tried.size(), cases.size(), operations));
     }
+
+    /**
+     * A disk that fails.
+     *
+     * @param operation the one it fails at
+     * @param forEver whether it stays so until it is repaired
+     */
+    private record Failing(int operation, Failure failure, boolean forEver) {}
 
     private int operationsOf(Path card) throws IOException {
         try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY)) {

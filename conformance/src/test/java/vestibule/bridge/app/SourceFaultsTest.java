@@ -69,9 +69,8 @@ class SourceFaultsTest {
         }
         Campaign.figures(
                 "pulled",
-                "%d places, %d photographs each",
-                places.size(),
-                source.photos().size());
+                "%d places, %d photographs each"
+                        .formatted(places.size(), source.photos().size()));
     }
 
     private static long bytes(Path folder) throws IOException {
@@ -119,7 +118,7 @@ class SourceFaultsTest {
             assertThat(bench.untilIdle(20)).as("idle, %s", bench.counts()).isTrue();
             SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
             Proof.allCommitted("slow writers", bench, source, archive);
-            Campaign.figures("writers", "%d, %s", count, Proof.verdict(bench, source, archive));
+            Campaign.figures("writers", "%d, %s".formatted(count, Proof.verdict(bench, source, archive)));
         }
     }
 
@@ -135,7 +134,7 @@ class SourceFaultsTest {
             assertThat(bench.account().states()).hasSize(source.photos().size());
             assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
             Proof.allCommitted("many", bench, source, archive);
-            Campaign.figures("many", "%d, %s", count, Proof.verdict(bench, source, archive));
+            Campaign.figures("many", "%d, %s".formatted(count, Proof.verdict(bench, source, archive)));
         }
     }
 
@@ -169,8 +168,7 @@ class SourceFaultsTest {
         }
         Campaign.figures(
                 "full",
-                "%d levels, %d photographs each",
-                levels,
-                source.photos().size());
+                "%d levels, %d photographs each"
+                        .formatted(levels, source.photos().size()));
     }
 }

@@ -83,7 +83,7 @@ class StatusesTest {
             assertThat(verdict.clean()).as(verdict.toString()).isTrue();
             Map<PhotoState, Integer> counts = bench.counts();
             assertThat(archive.held()).hasSize(counts.getOrDefault(PhotoState.COMMITTED, 0));
-            Campaign.figures("statuses", "%d, %s, %s", tried, counts, verdict);
+            Campaign.figures("statuses", "%d, %s, %s".formatted(tried, counts, verdict));
         }
     }
 }
