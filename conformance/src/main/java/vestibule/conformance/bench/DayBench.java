@@ -32,7 +32,11 @@ public final class DayBench {
         void on(Path frame) throws IOException, InterruptedException;
     }
 
-    /** @param arguments how many frames; 320 unless said */
+    /**
+     * Measures and prints.
+     *
+     * @param arguments how many frames; 320 unless said
+     */
     public static void main(String[] arguments) throws IOException, InterruptedException, ExecutionException {
         int count = arguments.length == 0 ? FRAMES : Integer.parseInt(arguments[0]);
         Path folder = Files.createTempDirectory("vestibule-day-");
