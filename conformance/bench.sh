@@ -3,6 +3,7 @@
 # Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran),
 #        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp),
 #        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg).
+#        validator [OBJECTS [FILES FOR THE PEER]] (objects a second against dciodvfy started for each file; time to the first finding).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail
 
@@ -32,6 +33,11 @@ case "${1:-}" in
   day)
     shift
     exec java -Xmx512m -cp "$(class_path)" vestibule.conformance.bench.DayBench "$@"
+    ;;
+  validator)
+    shift
+    exec java -Xmx256m -cp "$root/conformance/target/classes:$root/validator/target/classes:$root/dicom/target/classes:$(class_path)" \
+      vestibule.conformance.bench.ValidatorBench "$@"
     ;;
   *)
     sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}" >&2

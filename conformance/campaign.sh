@@ -25,7 +25,7 @@ jars() {
 targets() {
   local file method
   for file in "$root"/conformance/src/test/java/vestibule/conformance/fuzz/*FuzzTest.java; do
-    for method in $(sed -n '/@FuzzTest/,/(/s/^ *void \([a-zA-Z]*\)(.*/\1/p' "$file"); do
+    for method in $(sed -n '/@FuzzTest/,/void /s/^ *void \([a-zA-Z]*\)(.*/\1/p' "$file"); do
       echo "$(basename "$file" .java)#$method"
     done
   done
@@ -43,7 +43,7 @@ fuzz() {
     java -Xmx512m -cp "$class_path" com.code_intelligence.jazzer.Jazzer \
       --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
       --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
-      -max_total_time="$seconds" -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+      -max_total_time="$seconds" -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
       "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { found=1; echo "$target: a find, see $work/$target.log"; }
     printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
   done

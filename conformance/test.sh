@@ -39,6 +39,7 @@ missing_packages() {
   [ -f /usr/share/java/pixelmed.jar ] || echo "libpixelmed-java a toolkit in Java"
   have chromium || echo "chromium a browser"
   have chromedriver || echo "chromium-driver a browser that tests can drive"
+  have openssl || echo "openssl certificates for TLS"
   have exiftool || echo "libimage-exiftool-perl exiftool"
 }
 

@@ -15,6 +15,9 @@ module vestibule.dicom {
     exports vestibule.dicom.net to
             vestibule.bridge,
             vestibule.conformance;
+    exports vestibule.dicom.net.tls to
+            vestibule.bridge,
+            vestibule.conformance;
     exports vestibule.dicom.service to
             vestibule.bridge,
             vestibule.conformance;

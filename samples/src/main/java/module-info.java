@@ -4,4 +4,5 @@ module vestibule.samples {
     requires static transitive org.jspecify;
 
     exports vestibule.samples;
+    exports vestibule.samples.certificate;
 }

@@ -6,6 +6,8 @@ module vestibule.validator {
     requires transitive vestibule.dicom;
     requires static org.jspecify;
     requires static org.apache.commons.cli;
+    requires static java.desktop;
 
     exports vestibule.validator;
+    exports vestibule.validator.report;
 }

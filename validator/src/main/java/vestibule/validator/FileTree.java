@@ -14,23 +14,16 @@ import java.util.List;
 import java.util.Set;
 
 /**
- * The files below some paths, by name within each folder. Symbolic links are followed, but no folder is entered twice, so that links in a
+ * The files below some paths, by name within each folder, ZIP files opened. Symbolic links are followed, but no folder is entered twice, so that links in a
  * circle end.
  */
 final class FileTree {
 
-    /** What becomes of the things found. */
-    interface Visitor {
-        void file(Path file) throws IOException;
-
-        void unreadable(Path path, String reason) throws IOException;
-    }
-
-    private final Visitor visitor;
+    private final Batch batch;
     private final Set<Path> entered = new HashSet<>();
 
-    FileTree(Visitor visitor) {
-        this.visitor = visitor;
+    FileTree(Batch batch) {
+        this.batch = batch;
     }
 
     void walk(Path start) throws IOException {
@@ -43,14 +36,23 @@ final class FileTree {
                 Collections.reverse(inside);
                 inside.forEach(waiting::push);
             } else if (Files.isRegularFile(path)) {
-                visitor.file(path);
+                file(path);
             } else if (Files.isSymbolicLink(path)) {
-                visitor.unreadable(path, "a symbolic link that leads nowhere; remove it or restore what it points to");
+                batch.unreadable(
+                        Named.of(path), "a symbolic link that leads nowhere; remove it or restore what it points to");
             } else if (Files.exists(path)) {
-                visitor.unreadable(path, "neither a file nor a folder; it was not opened");
+                batch.unreadable(Named.of(path), "neither a file nor a folder; it was not opened");
             } else {
-                visitor.unreadable(path, "there is no such file or folder; check the path");
+                batch.unreadable(Named.of(path), "there is no such file or folder; check the path");
             }
+        }
+    }
+
+    private void file(Path path) throws IOException {
+        if (ZipContents.isZip(path)) {
+            new ZipContents(path, batch).take();
+        } else {
+            batch.take(path, Named.of(path), false);
         }
     }
 
@@ -65,7 +67,7 @@ final class FileTree {
             }
         } catch (IOException | DirectoryIteratorException e) {
             inside.clear();
-            visitor.unreadable(folder, "the folder cannot be opened; check who may read it");
+            batch.unreadable(Named.of(folder), "the folder cannot be opened; check who may read it");
         }
         Collections.sort(inside);
         return inside;

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * Takes what checks find in one object, levels it as the profile says, and keeps at most {@value #KEPT} findings a rule: the rest is
+ * Takes what checks find in one object, levels it as the settings say, and keeps at most {@value #KEPT} findings a rule: the rest is
  * counted, so that a hostile file cannot fill the memory.
  */
 public final class Findings {
@@ -15,12 +15,14 @@ public final class Findings {
     /** How many findings of one rule are kept for one object. */
     public static final int KEPT = 100;
 
-    private final Profile profile;
+    private final Settings settings;
+    private final int most;
     private final List<Finding> kept = new ArrayList<>();
     private final Map<RuleId, Integer> counts = new HashMap<>();
 
-    Findings(Profile profile) {
-        this.profile = profile;
+    Findings(Settings settings, int most) {
+        this.settings = settings;
+        this.most = most;
     }
 
     /**
@@ -39,22 +41,22 @@ public final class Findings {
      * @param facts name, value, name, value…
      */
     public void report(Rule rule, Citation citation, Location where, String... facts) {
-        if (!profile.includes(rule)) {
+        if (!settings.profile().includes(rule)) {
             return;
         }
-        if (counts.merge(rule.id(), 1, Integer::sum) > KEPT) {
+        if (counts.merge(rule.id(), 1, Integer::sum) > most) {
             return;
         }
         Map<String, String> named = new HashMap<>();
         for (int i = 0; i + 1 < facts.length; i += 2) {
             named.put(facts[i], Printable.of(facts[i + 1]));
         }
-        kept.add(new Finding(rule, profile.severity(rule), where, citation, named));
+        kept.add(new Finding(rule, settings.severity(rule), where, citation, named));
     }
 
     /** Whether the profile takes an undecidable condition for false, so that it need not be noted. */
     public boolean assumesFalse(String words) {
-        return profile.assumedFalse().contains(words);
+        return settings.profile().assumedFalse().contains(words);
     }
 
     List<Finding> sorted() {
@@ -65,8 +67,8 @@ public final class Findings {
     Map<RuleId, Integer> notKept() {
         Map<RuleId, Integer> more = new TreeMap<>();
         counts.forEach((id, count) -> {
-            if (count > KEPT) {
-                more.put(id, count - KEPT);
+            if (count > most) {
+                more.put(id, count - most);
             }
         });
         return more;

@@ -1,31 +1,27 @@
 package vestibule.validator;
 
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
 /**
- * Which rules are asked, and how much they count.
+ * Which rules are asked.
  *
  * @param name what reports and the command call it
  * @param houseRules whether the rules of the practice are added to those of the standard
- * @param levels rules that count otherwise than they say
  * @param assumedFalse conditions that no object shows (as: the patient is an animal), taken for false under this profile
  */
-public record Profile(String name, boolean houseRules, Map<RuleId, Severity> levels, Set<String> assumedFalse) {
+public record Profile(String name, boolean houseRules, Set<String> assumedFalse) {
 
     /** What DICOM demands, no more and no less. */
-    public static final Profile STANDARD = new Profile("standard", false, Map.of(), Set.of());
+    public static final Profile STANDARD = new Profile("standard", false, Set.of());
 
     /** What DICOM demands of the photographs of a dental practice for people, with the rules of the house. */
     public static final Profile PRACTICE = new Profile(
             "practice",
             true,
-            Map.of(),
             Set.of("patient is a non-human organism", "series images temporally related", "pixel aspect is not 1:1"));
 
     public Profile {
-        levels = Map.copyOf(levels);
         assumedFalse = Set.copyOf(assumedFalse);
     }
 
@@ -39,10 +35,5 @@ public record Profile(String name, boolean houseRules, Map<RuleId, Severity> lev
     /** Whether a rule is asked. */
     public boolean includes(Rule rule) {
         return houseRules || !rule.isHouseRule();
-    }
-
-    /** How much a breach of a rule counts. */
-    public Severity severity(Rule rule) {
-        return levels.getOrDefault(rule.id(), rule.severity());
     }
 }

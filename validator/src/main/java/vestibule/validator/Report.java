@@ -9,8 +9,9 @@ import java.util.List;
  * @param edition the edition of the standard
  * @param profile the profile's name
  * @param objects one report an object, in the order they were met
+ * @param whole what is said of the batch as a whole
  */
-public record Report(String edition, String profile, List<ObjectReport> objects) {
+public record Report(String edition, String profile, List<ObjectReport> objects, BatchReport whole) {
 
     public Report {
         objects = List.copyOf(objects);
@@ -18,10 +19,6 @@ public record Report(String edition, String profile, List<ObjectReport> objects)
 
     /** How many objects got which verdict. */
     public Summary summary() {
-        Summary summary = Summary.NONE;
-        for (ObjectReport object : objects) {
-            summary = summary.with(object.verdict());
-        }
-        return summary;
+        return whole.summary();
     }
 }

@@ -1,5 +1,6 @@
 package vestibule.validator;
 
+import java.time.Instant;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
@@ -14,17 +15,20 @@ import vestibule.dicom.io.TransferSyntax;
  * @param dataSet its attributes
  * @param transferSyntax how it is, or is to be, encoded
  * @param file the file it was read from; empty if it was made here
+ * @param now the moment it is judged at; nothing it tells of can be later
+ * @param depth how far its stream is read
  */
-public record Subject(DataSet dataSet, TransferSyntax transferSyntax, Optional<DicomFile> file) {
+public record Subject(
+        DataSet dataSet, TransferSyntax transferSyntax, Optional<DicomFile> file, Instant now, StreamDepth depth) {
 
     /** A file that was read. */
-    public static Subject of(DicomFile file) {
-        return new Subject(file.dataSet(), file.transferSyntax(), Optional.of(file));
+    public static Subject of(DicomFile file, Instant now, StreamDepth depth) {
+        return new Subject(file.dataSet(), file.transferSyntax(), Optional.of(file), now, depth);
     }
 
     /** A data set that is not written yet. */
-    public static Subject of(DataSet dataSet, TransferSyntax transferSyntax) {
-        return new Subject(dataSet, transferSyntax, Optional.empty());
+    public static Subject of(DataSet dataSet, TransferSyntax transferSyntax, Instant now) {
+        return new Subject(dataSet, transferSyntax, Optional.empty(), now, StreamDepth.MARKERS);
     }
 
     /** SOP Class UID of the data set, else of the meta information. */

@@ -1,42 +1,69 @@
 package vestibule.validator;
 
 import java.io.IOException;
-import java.nio.file.AccessDeniedException;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.validator.iod.ObjectTable;
 import vestibule.validator.rules.AllChecks;
-import vestibule.validator.rules.BatchCheck;
 
 /**
  * Judges objects against the standard. {@code Validator.standard().validate(dataSet, transferSyntax)} is what an object is asked before it
- * is written; {@link #validate(Collection, ObjectReader)} judges what lies in folders. Immutable, for any number of threads.
+ * is written; {@link #validate(Collection, ObjectReader)} judges what lies in folders; {@link #batch} what comes from elsewhere. Immutable,
+ * for any number of threads.
  */
 public final class Validator {
 
-    private final Profile profile;
+    private final Settings settings;
+    private final Clock clock;
+    private final StreamDepth depth;
+    private final boolean thumbnails;
     private final List<Check> checks;
 
-    private Validator(Profile profile) {
-        this.profile = profile;
+    private Validator(Settings settings, Clock clock, StreamDepth depth, boolean thumbnails) {
+        this.settings = settings;
+        this.clock = clock;
+        this.depth = depth;
+        this.thumbnails = thumbnails;
         this.checks = AllChecks.checks();
     }
 
     /** What DICOM demands. */
     public static Validator standard() {
-        return new Validator(Profile.STANDARD);
+        return under(Profile.STANDARD);
     }
 
     /** Under a profile. */
     public static Validator under(Profile profile) {
-        return new Validator(profile);
+        return under(Settings.of(profile));
+    }
+
+    /** Under the settings of a practice. */
+    public static Validator under(Settings settings) {
+        return new Validator(settings, Clock.system(ZoneId.systemDefault()), StreamDepth.MARKERS, false);
+    }
+
+    /** The same by another clock, which says what lies in the future and which waivers have expired. */
+    public Validator by(Clock other) {
+        return new Validator(settings, other, depth, thumbnails);
+    }
+
+    /** The same, reading streams that far. */
+    public Validator reading(StreamDepth other) {
+        return new Validator(settings, clock, other, thumbnails);
+    }
+
+    /** The same, with a small picture of each photograph in its report. */
+    public Validator withThumbnails() {
+        return new Validator(settings, clock, depth, true);
     }
 
     /** Every rule there is, by id. */
@@ -49,9 +76,19 @@ public final class Validator {
         return ObjectTable.photographs().edition();
     }
 
-    /** The profile. */
-    public Profile profile() {
-        return profile;
+    /** What it goes by. */
+    public Settings settings() {
+        return settings;
+    }
+
+    /** How far it reads streams. */
+    public StreamDepth depth() {
+        return depth;
+    }
+
+    /** The day by its clock. */
+    public LocalDate today() {
+        return LocalDate.now(clock);
     }
 
     /**
@@ -60,7 +97,7 @@ public final class Validator {
      * @throws IOException if the file cannot be read any more
      */
     public ObjectReport validate(DicomFile file) throws IOException {
-        return judge(Optional.of(file.path()), Subject.of(file), List.of());
+        return judge(Named.of(file.path()), subject(file));
     }
 
     /**
@@ -69,88 +106,64 @@ public final class Validator {
      * @throws IOException if bytes that it refers to cannot be read any more
      */
     public ObjectReport validate(DataSet dataSet, TransferSyntax transferSyntax) throws IOException {
-        return judge(Optional.empty(), Subject.of(dataSet, transferSyntax), List.of());
+        return judge(Named.only(ObjectReport.UNWRITTEN), Subject.of(dataSet, transferSyntax, clock.instant()));
     }
 
     /** Reads and judges a file; one that cannot be read gets the verdict {@code unreadable} and a sentence. */
     public ObjectReport validate(Path path) {
-        return validate(path, List.of());
-    }
-
-    private ObjectReport validate(Path path, List<Check> comparing) {
         try {
-            DicomFile file = DicomFile.read(path);
-            return judge(Optional.of(path), Subject.of(file), comparing);
-        } catch (DicomFormatException e) {
-            return ObjectReport.unreadable(path, "not a readable DICOM object: " + sentence(e));
-        } catch (AccessDeniedException e) {
-            return ObjectReport.unreadable(path, "the file cannot be opened; check who may read it");
+            return judge(Named.of(path), subject(DicomFile.read(path)));
         } catch (IOException e) {
-            return ObjectReport.unreadable(path, "the file cannot be read to its end: " + sentence(e));
+            return ObjectReport.unreadable(Named.of(path), Batch.reason(e));
         }
-    }
-
-    private static String sentence(IOException e) {
-        String message = e.getMessage();
-        return message == null ? e.getClass().getSimpleName() : message;
     }
 
     /**
-     * Judges every file below some paths, in the order of the paths and by name within each folder, holding one object at a time; each
-     * is compared with those before it.
+     * Judges every file below some paths, in the order of the paths and by name within each folder and ZIP file, holding few objects at a
+     * time; each is compared with those before it.
      *
-     * @return how many objects got which verdict
+     * @return what is to be said of all together
      * @throws IOException if the reader cannot take a report
      */
-    public Summary validate(Collection<Path> paths, ObjectReader reader) throws IOException {
-        Tally tally = new Tally(reader);
-        FileTree tree = new FileTree(tally);
-        for (Path path : paths) {
-            tree.walk(path);
+    public BatchReport validate(Collection<Path> paths, ObjectReader reader) throws IOException {
+        try (Batch batch = batch(reader)) {
+            FileTree tree = new FileTree(batch);
+            for (Path path : paths) {
+                tree.walk(path);
+            }
+            return batch.end();
         }
-        return tally.summary;
     }
 
     /** Judges every file below some paths and keeps all reports. */
     public Report validate(Collection<Path> paths) throws IOException {
         List<ObjectReport> objects = new ArrayList<>();
-        validate(paths, objects::add);
-        return new Report(edition(), profile.name(), objects);
+        BatchReport whole = validate(paths, objects::add);
+        return new Report(edition(), settings.profile().name(), objects, whole);
     }
 
-    private ObjectReport judge(Optional<Path> path, Subject subject, List<Check> comparing) throws IOException {
-        Findings findings = new Findings(profile);
+    /** A batch whose objects are handed over one by one; to be closed. */
+    public Batch batch(ObjectReader reader) {
+        return new Batch(this, reader);
+    }
+
+    Subject subject(DicomFile file) {
+        return Subject.of(file, clock.instant(), depth);
+    }
+
+    Findings find(Subject subject) throws IOException {
+        Findings findings = new Findings(settings, Findings.KEPT);
         for (Check check : checks) {
             check.run(subject, findings);
         }
-        for (Check check : comparing) {
-            check.run(subject, findings);
-        }
-        return ObjectReport.of(path, findings);
+        return findings;
     }
 
-    private final class Tally implements FileTree.Visitor {
-        private final ObjectReader reader;
-        private final List<Check> comparing = List.of(new BatchCheck());
-        private Summary summary = Summary.NONE;
+    Optional<String> thumbnail(Subject subject) throws IOException {
+        return thumbnails ? Thumbnail.of(subject) : Optional.empty();
+    }
 
-        Tally(ObjectReader reader) {
-            this.reader = reader;
-        }
-
-        @Override
-        public void file(Path file) throws IOException {
-            take(validate(file, comparing));
-        }
-
-        @Override
-        public void unreadable(Path path, String reason) throws IOException {
-            take(ObjectReport.unreadable(path, reason));
-        }
-
-        private void take(ObjectReport report) throws IOException {
-            summary = summary.with(report.verdict());
-            reader.accept(report);
-        }
+    private ObjectReport judge(Named named, Subject subject) throws IOException {
+        return ObjectReport.of(named, find(subject), settings, today()).showing(thumbnail(subject));
     }
 }

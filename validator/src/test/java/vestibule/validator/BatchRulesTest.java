@@ -19,27 +19,74 @@ import vestibule.dicom.dict.Attributes;
 class BatchRulesTest {
 
     /** For each rule, an object that contradicts the good photograph before it. */
-    static final Map<String, DataSet> EXAMPLES = Map.of(
-            "BAT-001",
-            Photographs.good().toBuilder()
-                    .put(Attributes.BURNED_IN_ANNOTATION, "YES")
+    private static final Map<String, DataSet> EXAMPLES = Map.ofEntries(
+            Map.entry(
+                    "BAT-001",
+                    Photographs.good().toBuilder()
+                            .put(Attributes.BURNED_IN_ANNOTATION, "YES")
+                            .build()),
+            Map.entry("BAT-002", Photographs.good()),
+            Map.entry("BAT-003", another().put(Attributes.PATIENT_ID, "P-2").build()),
+            Map.entry(
+                    "BAT-004",
+                    another().put(Attributes.STUDY_INSTANCE_UID, "2.25.1099").build()),
+            Map.entry(
+                    "BAT-005",
+                    another().put(Attributes.PATIENT_BIRTH_DATE, "19870413").build()),
+            Map.entry(
+                    "BAT-006",
+                    another().put(Attributes.ACCESSION_NUMBER, "A-18").build()),
+            Map.entry("BAT-007", withPicture(another(), TinyJpeg.colour())),
+            Map.entry("BAT-008", withPicture(another().put(Attributes.PATIENT_ID, "P-2"), TinyJpeg.colour())),
+            Map.entry("BAT-009", another().put(Attributes.INSTANCE_NUMBER, "1").build()),
+            Map.entry(
+                    "BAT-012",
+                    another().put(Attributes.SERIES_INSTANCE_UID, "2.25.1098").build()),
+            Map.entry(
+                    "BAT-014",
+                    another()
+                            .put(Attributes.ACQUISITION_DATE_TIME, "20260306101612")
+                            .build()),
+            Map.entry(
+                    "BAT-015",
+                    another()
+                            .put(Attributes.SERIES_INSTANCE_UID, "2.25.1003")
+                            .put(Attributes.SERIES_NUMBER, "2")
+                            .build()),
+            Map.entry(
+                    "BAT-016",
+                    another()
+                            .put(Attributes.PATIENT_ID, "P-1002")
+                            .put(Attributes.STUDY_INSTANCE_UID, "2.25.1097")
+                            .build()));
+
+    /** For each rule about a batch as a whole, an object that breaks it beside the good photograph. */
+    private static final Map<String, DataSet> OF_THE_WHOLE = Map.of(
+            "BAT-010",
+            another()
+                    .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(source("2.25.5")))
                     .build(),
-            "BAT-002",
-            Photographs.good(),
-            "BAT-003",
-            another().put(Attributes.PATIENT_ID, "P-2").build(),
-            "BAT-004",
-            another().put(Attributes.STUDY_INSTANCE_UID, "2.25.1099").build(),
-            "BAT-005",
-            another().put(Attributes.PATIENT_BIRTH_DATE, "19870413").build(),
-            "BAT-006",
-            another().put(Attributes.ACCESSION_NUMBER, "A-18").build(),
-            "BAT-007",
-            withPicture(another(), TinyJpeg.colour()),
-            "BAT-008",
-            withPicture(another().put(Attributes.PATIENT_ID, "P-2"), TinyJpeg.colour()),
-            "BAT-009",
-            another().put(Attributes.INSTANCE_NUMBER, "1").build());
+            "BAT-011",
+            another()
+                    .put(Attributes.PATIENT_ID, "P-2")
+                    .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(source("2.25.1003")))
+                    .build(),
+            "BAT-013",
+            another().put(Attributes.INSTANCE_NUMBER, "4").build(),
+            "BAT-017",
+            another()
+                    .put(Photographs.attribute("AcquisitionContextDescription"), "view=one; capture=direct")
+                    .build());
+
+    private static final Settings SETTINGS =
+            new Settings(Profile.PRACTICE, List.of(), List.of(), List.of(new ViewSet("pair", List.of("one", "two"))));
+
+    private static DataSet source(String instance) {
+        return DataSet.builder()
+                .put(Photographs.attribute("ReferencedSOPClassUID"), "1.2.840.10008.5.1.4.1.1.77.1.4")
+                .put(Photographs.attribute("ReferencedSOPInstanceUID"), instance)
+                .build();
+    }
 
     @TempDir
     Path folder;
@@ -57,7 +104,30 @@ class BatchRulesTest {
     }
 
     static Stream<String> rules() {
+        return Stream.of(EXAMPLES, OF_THE_WHOLE)
+                .flatMap(examples -> examples.keySet().stream())
+                .sorted();
+    }
+
+    static Stream<String> rulesOfObjects() {
         return EXAMPLES.keySet().stream().sorted();
+    }
+
+    static Stream<String> rulesOfTheWhole() {
+        return OF_THE_WHOLE.keySet().stream().sorted();
+    }
+
+    @ParameterizedTest
+    @MethodSource("rulesOfTheWhole")
+    @DisplayName("are said of the batch where no single object is at fault")
+    void whole(String rule) throws IOException {
+        RawWriter.write(folder.resolve("1.dcm"), Photographs.good(), Photographs.SYNTAX);
+        assertThat(Validator.under(SETTINGS).validate(List.of(folder)).whole().findings())
+                .isEmpty();
+        RawWriter.write(folder.resolve("2.dcm"), OF_THE_WHOLE.get(rule), Photographs.SYNTAX);
+        assertThat(Validator.under(SETTINGS).validate(List.of(folder)).whole().findings())
+                .singleElement()
+                .satisfies(finding -> assertThat(finding.rule().id()).hasToString(rule));
     }
 
     private List<Finding> compared(DataSet second) throws IOException {
@@ -73,7 +143,7 @@ class BatchRulesTest {
     }
 
     @ParameterizedTest
-    @MethodSource("rules")
+    @MethodSource("rulesOfObjects")
     @DisplayName("break the rule that forbids it, and the finding names the other file and no person")
     void contradiction(String rule) throws IOException {
         List<Finding> findings = compared(EXAMPLES.get(rule));

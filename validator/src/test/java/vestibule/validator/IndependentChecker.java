@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 
 /** The validator {@code dciodvfy} of the Debian package dicom3tools, run as a process: an oracle that we did not write. */
 final class IndependentChecker {
@@ -25,6 +26,16 @@ final class IndependentChecker {
 
     /** The lines that start with Error, for each of some files. */
     static List<List<String>> errors(List<Path> files) throws IOException, InterruptedException {
+        return lines(files, "Error");
+    }
+
+    /** The lines that start with Error or Warning, for each of some files. */
+    static List<List<String>> remarks(List<Path> files) throws IOException, InterruptedException {
+        return lines(files, "Error", "Warning");
+    }
+
+    private static List<List<String>> lines(List<Path> files, String... starts)
+            throws IOException, InterruptedException {
         List<Process> running = new ArrayList<>();
         List<List<String>> errors = new ArrayList<>();
         for (int i = 0; i < files.size(); i++) {
@@ -41,7 +52,9 @@ final class IndependentChecker {
             if (!process.waitFor(20, TimeUnit.SECONDS)) {
                 process.destroyForcibly();
             }
-            errors.add(output.lines().filter(line -> line.startsWith("Error")).toList());
+            errors.add(output.lines()
+                    .filter(line -> Stream.of(starts).anyMatch(line::startsWith))
+                    .toList());
         }
         return errors;
     }

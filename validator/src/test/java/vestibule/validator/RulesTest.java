@@ -51,7 +51,7 @@ class RulesTest {
             "every rule flags the file that breaks it, with every fact in its place, and passes the good photograph")
     void flagsAndPasses(Rule rule) throws IOException {
         if (rule.id().family() == RuleId.Family.BAT) {
-            assertThat(BatchRulesTest.EXAMPLES).containsKey(rule.id().toString());
+            assertThat(BatchRulesTest.rules()).contains(rule.id().toString());
             return;
         }
         Path broken = folder.resolve("broken.dcm");

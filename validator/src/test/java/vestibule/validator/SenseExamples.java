@@ -6,7 +6,11 @@ import static vestibule.validator.Photographs.code;
 import java.util.List;
 import java.util.Map;
 import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
+import vestibule.dicom.data.Element;
+import vestibule.dicom.data.VR;
+import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 
 /** For each rule of codes, sides and sense, a file that breaks it. */
@@ -18,6 +22,9 @@ final class SenseExamples {
         addCodes(all);
         addSides(all);
         addSense(all);
+        addMoments(all);
+        addDirections(all);
+        addPrivacy(all);
     }
 
     private static Example region(DataSet code) {
@@ -64,6 +71,14 @@ final class SenseExamples {
     }
 
     private static void addSense(Map<String, Example> all) {
+        all.put(
+                "COD-014",
+                Example.of(Photographs.good().toBuilder()
+                        .put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(code("SCT", "91609006", "Mandible")))
+                        .put(
+                                Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE,
+                                List.of(code("SCT", "422653006", "Permanent maxillary right central incisor tooth")))
+                        .build()));
         all.put("PHO-004", Example.of(with(Attributes.PATIENT_BIRTH_DATE, "20270101")));
         all.put("PHO-005", Example.of(with(attribute("AcquisitionDateTime"), "20250303101612")));
         all.put("PHO-006", Example.of(with(Attributes.IMAGE_TYPE, "DERIVED", "PRIMARY")));
@@ -96,5 +111,85 @@ final class SenseExamples {
                         .putEmpty(Attributes.PATIENT_ID)
                         .build()));
         all.put("PHO-012", Example.of(with(attribute("GPSMapDatum"), "WGS-84")));
+    }
+
+    private static void addMoments(Map<String, Example> all) {
+        all.put("PHO-013", Example.of(with(Attributes.STUDY_DATE, "29990101")));
+        all.put("PHO-014", Example.of(with(attribute("AcquisitionDateTime"), "20000101101612")));
+        all.put("PHO-015", Example.of(with(attribute("AcquisitionDateTime"), "20260303081612")));
+        all.put("PHO-016", Example.of(with(attribute("PatientAge"), "012Y")));
+    }
+
+    private static void addDirections(Map<String, Example> all) {
+        all.put(
+                "PHO-017",
+                Example.of(face().toBuilder()
+                        .put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, "NO")
+                        .build()));
+        all.put("PHO-018", Example.of(with(Attributes.PATIENT_ORIENTATION, "P", "F")));
+        all.put(
+                "PHO-019",
+                Example.of(Photographs.good().toBuilder()
+                        .put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(code("SCT", "70925003", "Maxilla")))
+                        .put(Attributes.PATIENT_ORIENTATION, "L", "A")
+                        .put(Attributes.IMAGE_LATERALITY, "B")
+                        .build()));
+        all.put(
+                "PHO-020",
+                Example.of(face().toBuilder()
+                        .put(Attributes.PATIENT_ORIENTATION, "R", "F")
+                        .build()));
+        DataSet source =
+                RichPhotograph.good().items(Attributes.SOURCE_IMAGE_SEQUENCE).get(0);
+        all.put(
+                "PHO-021",
+                Example.of(RichPhotograph.good().toBuilder()
+                        .put(
+                                Attributes.SOURCE_IMAGE_SEQUENCE,
+                                List.of(source.toBuilder()
+                                        .put(Attributes.PATIENT_ORIENTATION, "L", "F")
+                                        .build()))
+                        .build()));
+    }
+
+    private static DataSet face() {
+        return Photographs.good().toBuilder()
+                .put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(code("SCT", "89545001", "Face")))
+                .put(Attributes.RECOGNIZABLE_VISUAL_FEATURES, "YES")
+                .put(Attributes.IMAGE_LATERALITY, "U")
+                .build();
+    }
+
+    private static void addPrivacy(Map<String, Example> all) {
+        all.put("VAL-022", Example.of(with(Attributes.SERIES_INSTANCE_UID, "2.25.1001")));
+        DataSet icon = DataSet.builder()
+                .put(Attributes.SAMPLES_PER_PIXEL, 1)
+                .put(Attributes.PHOTOMETRIC_INTERPRETATION, "MONOCHROME2")
+                .put(Attributes.ROWS, 2)
+                .put(Attributes.COLUMNS, 2)
+                .put(Attributes.BITS_ALLOCATED, 8)
+                .put(Attributes.BITS_STORED, 8)
+                .put(Attributes.HIGH_BIT, 7)
+                .put(Attributes.PIXEL_REPRESENTATION, 0)
+                .put(new Element(
+                        Attributes.PIXEL_DATA.tag(), VR.OB, new Value.Binary(Bulk.of(new byte[] {1, 2, 3, 4}))))
+                .build();
+        all.put(
+                "PRV-009",
+                Example.of(Photographs.good().toBuilder()
+                        .put(attribute("IconImageSequence"), List.of(icon))
+                        .build()));
+        all.put("PRV-010", Example.of(with(attribute("DeviceSerialNumber"), "0815")));
+        all.put(
+                "PRV-011",
+                Example.of(Photographs.good().toBuilder()
+                        .put(new Element(
+                                attribute("MakerNote").tag(), VR.OB, new Value.Binary(Bulk.of(new byte[] {1, 2}))))
+                        .build()));
+        all.put(
+                "PRV-012",
+                Example.of(Photographs.good().toBuilder()
+                        .remove(Attributes.BURNED_IN_ANNOTATION)
+                        .build()));
     }
 }

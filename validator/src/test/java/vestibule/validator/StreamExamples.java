@@ -81,12 +81,12 @@ final class StreamExamples {
         all.put("JPG-011", StreamExamples::writeLong);
     }
 
-    /** A fragment of more than 64 MiB that takes no room on the disk. */
+    /** A fragment of more than 512 MiB that takes no room on the disk. */
     private static void writeLong(Path file) throws IOException {
         DataSet without =
                 Photographs.good().toBuilder().remove(Attributes.PIXEL_DATA).build();
         RawWriter.write(file, without, TransferSyntax.JPEG_BASELINE);
-        int length = (64 << 20) + 2;
+        int length = (512 << 20) + 2;
         ByteBuffer start = ByteBuffer.allocate(28).order(ByteOrder.LITTLE_ENDIAN);
         start.putShort((short) 0x7FE0).putShort((short) 0x0010).put("OB".getBytes(StandardCharsets.US_ASCII));
         start.putShort((short) 0)
@@ -155,6 +155,11 @@ final class StreamExamples {
         all.put("JPG-030", Example.of(profiled(new byte[200])));
         all.put("JPG-031", Example.of(profiled(profile("mntr", "RGB "))));
         all.put("JPG-032", Example.of(profiled(profile("scnr", "CMYK"))));
+        byte[] secondOfTwo = chunk(profile("mntr", "RGB "));
+        secondOfTwo[12] = 2;
+        secondOfTwo[13] = 2;
+        all.put("JPG-033", Example.of(stream(TinyJpeg.colourWith(APP2, secondOfTwo))));
+        all.put("JPG-034", Example.of(stream(TinyJpeg.colourWith(APP2, chunk(profile("mntr", "RGB "))))));
     }
 
     private static DataSet profiled(byte[] profile) {
@@ -192,6 +197,9 @@ final class StreamExamples {
         all.put("PRV-006", segment(APP2, ascii("MPF\0II*\0")));
         all.put("PRV-007", segment(ExifSegment.APP1, ascii("http://ns.adobe.com/xap/1.0/\0<x/>")));
         all.put("PRV-008", segment(ExifSegment.APP1, ExifSegment.tag(0x0110)));
+        byte[] two = Arrays.copyOf(TinyJpeg.colour(), 2 * TinyJpeg.colour().length);
+        System.arraycopy(TinyJpeg.colour(), 0, two, two.length / 2, two.length / 2);
+        all.put("PRV-006 after the end", Example.of(stream(two)));
         all.put("PRV-004 in JFXX", segment(APP0, ascii("JFXX\0\u0010 ")));
     }
 

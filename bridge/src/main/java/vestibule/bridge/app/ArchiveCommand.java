@@ -14,6 +14,7 @@ import vestibule.bridge.delivery.DestinationException;
 import vestibule.dicom.data.VR;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
+import vestibule.dicom.net.tls.Tls;
 
 /** The embedded archive, until the program is stopped. */
 final class ArchiveCommand implements Command {
@@ -27,7 +28,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE] [--report-to URL]";
+        return "--port N --folder DIR [--title AE] [--tls] [--report-to URL]";
     }
 
     @Override
@@ -44,7 +45,9 @@ final class ArchiveCommand implements Command {
                 Given.value(
                         "report-to",
                         "URL",
-                        "commitment reports for the caller dicom://HOST:PORT/AE go there, on an association of its own"));
+                        "commitment reports for the caller dicom://HOST:PORT/AE go there, on an association of its own"),
+                Given.flag("tls", "callers must use TLS; the certificate is that of the settings"),
+                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
 
     @Override
@@ -56,6 +59,9 @@ final class ArchiveCommand implements Command {
         int port = arguments.number("port", 0, 65_535).orElseThrow();
         Path folder = Arguments.path("--folder", arguments.required("folder"));
         String title = arguments.text("title", VR.AE).orElse(TITLE);
+        Optional<Tls> tls = arguments.has("tls")
+                ? Optional.of(Credentials.server(SettingsFile.of(arguments).tls()))
+                : Optional.empty();
         InetSocketAddress address = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
@@ -65,11 +71,11 @@ final class ArchiveCommand implements Command {
             awaitQuietly(ended);
         }));
         try (EmbeddedArchive archive =
-                EmbeddedArchive.start(folder, address, new AeTitle(title), reportTo(arguments))) {
-            terminal.err()
-                    .println(
-                            "vestibule archive: for demonstration and tests only; no rights, no encryption, no backup.");
-            terminal.out().println("listening on dicom://127.0.0.1:%d/%s".formatted(archive.port(), title));
+                EmbeddedArchive.start(folder, address, new AeTitle(title), tls, reportTo(arguments))) {
+            terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
+            terminal.out()
+                    .println("listening on %s://127.0.0.1:%d/%s"
+                            .formatted(tls.isPresent() ? "dicoms" : "dicom", archive.port(), title));
             awaitQuietly(stop);
         } finally {
             ended.countDown();
@@ -85,7 +91,7 @@ final class ArchiveCommand implements Command {
         try {
             Destination caller = Destination.parse(url.get());
             AeTitle title = new AeTitle(caller.calledAe());
-            return Map.of(title, new ApplicationEntity(title, caller.host(), caller.port()));
+            return Map.of(title, caller.entity());
         } catch (DestinationException e) {
             throw new Failure(Exit.USAGE, "--report-to %s.".formatted(e.getMessage()));
         }

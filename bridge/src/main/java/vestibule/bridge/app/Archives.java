@@ -16,29 +16,35 @@ final class Archives {
     private Archives() {}
 
     static Options with(Options options) {
-        options.addOption(Given.value("to", "URL", "the archive: dicom://HOST:PORT/CALLED_AE"));
+        options.addOption(Given.value("to", "URL", "the archive: dicom://HOST:PORT/CALLED_AE, or dicoms:// for TLS"));
         options.addOption(Given.value(
                 "calling-ae", "TITLE", "our own AE title; else the one of the settings, else " + OUR_TITLE));
         options.addOption(Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
         return options;
     }
 
-    static Destination destination(Arguments arguments) throws Failure {
+    static Destination destination(Arguments arguments) throws Failure, IOException {
+        return destination("--to", arguments.required("to"), SettingsFile.of(arguments));
+    }
+
+    /**
+     * An archive, with the credentials of the settings where it is reached by TLS.
+     *
+     * @param where what named it, for the sentence if it is none
+     */
+    static Destination destination(String where, String url, Settings settings) throws Failure, IOException {
         try {
-            return Destination.parse(arguments.required("to"));
+            Destination archive = Destination.parse(url);
+            return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
         } catch (DestinationException e) {
-            throw new Failure(Exit.USAGE, "--to %s.".formatted(e.getMessage()));
+            throw new Failure(Exit.USAGE, "%s %s.".formatted(where, e.getMessage()));
         }
     }
 
     /** The archive of the settings, if they name one. */
-    static Optional<Destination> ofSettings(Settings settings) throws Failure {
+    static Optional<Destination> ofSettings(Settings settings) throws Failure, IOException {
         Optional<String> url = settings.running().archive().url();
-        try {
-            return url.isPresent() ? Optional.of(Destination.parse(url.get())) : Optional.empty();
-        } catch (DestinationException e) {
-            throw new Failure(Exit.WRONG_SETTINGS, "[archive] url %s.".formatted(e.getMessage()));
-        }
+        return url.isPresent() ? Optional.of(destination("[archive] url", url.get(), settings)) : Optional.empty();
     }
 
     static String ourTitle(Arguments arguments) throws Failure, IOException {

@@ -36,6 +36,12 @@ final class Arguments {
         return Optional.ofNullable(line.getOptionValue(option));
     }
 
+    /** All values of an option that may be repeated. */
+    List<String> texts(String option) {
+        String[] values = line.getOptionValues(option);
+        return values == null ? List.of() : List.of(values);
+    }
+
     /** Text that must fit an attribute of that representation; never repeats the text, which may name a patient. */
     Optional<String> text(String option, VR vr) throws Failure {
         Optional<String> value = text(option);

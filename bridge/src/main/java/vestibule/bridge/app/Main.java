@@ -40,9 +40,10 @@ public final class Main {
             new SetsCommand(),
             new SheetCommand(),
             new SendCommand(),
-            new ProbeCommand(),
+            new ProbeCommand(CLOCK),
             new PatientsCommand(),
             new WorklistCommand(CLOCK),
+            new AuditCommand(scratchParent()),
             new ArchiveCommand());
 
     private static final String CAUTION = """

@@ -1,20 +1,37 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.time.Duration;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.UnknownHostException;
+import java.security.SecureRandom;
+import java.time.Clock;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import org.apache.commons.cli.Options;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.delivery.Destination;
-import vestibule.bridge.delivery.Probe;
-import vestibule.dicom.net.Deadlines;
+import vestibule.bridge.probe.Probe;
+import vestibule.bridge.probe.Step;
+import vestibule.bridge.probe.Wishes;
+import vestibule.bridge.settings.ListenerSettings;
+import vestibule.bridge.settings.Settings;
+import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.tls.Tls;
 
 /** Tests the link to the archive. */
 final class ProbeCommand implements Command {
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
-    private static final Duration EACH_WAIT = Duration.ofSeconds(8);
+
+    private final Clock clock;
+
+    ProbeCommand(Clock clock) {
+        this.clock = clock;
+    }
 
     @Override
     public String name() {
@@ -23,17 +40,22 @@ final class ProbeCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--to URL [--json]";
+        return "--to URL [--listen PORT] [--with-test-object] [--json]";
     }
 
     @Override
     public String summary() {
-        return "tests the link to the archive and says what is wrong";
+        return "tests the link to the archive, there and back, and says what is wrong";
     }
 
     @Override
     public Options options() {
         Options options = Archives.with(new Options());
+        options.addOption(Given.value(
+                "listen", "PORT", "where the archive delivers commitment reports; else listener.port of the settings"));
+        options.addOption(Given.flag(
+                "with-test-object",
+                "store an object that is marked as a test and shows no patient, and ask for its commitment"));
         options.addOption(Given.flag("json", "print JSON instead of a table"));
         return options;
     }
@@ -44,20 +66,76 @@ final class ProbeCommand implements Command {
             throw new Failure(Exit.USAGE, "probe takes no words; the archive is named by --to.");
         }
         Destination archive = Archives.destination(arguments);
-        List<Probe.Step> steps = new Probe(archive, Archives.ourTitle(arguments), Deadlines.all(EACH_WAIT)).run();
-        if (arguments.has("json")) {
-            terminal.out()
-                    .println(JSON.writeValueAsString(Map.of(
-                            "steps", steps.stream().map(ProbeCommand::described).toList())));
-        } else {
-            steps.forEach(step -> terminal.out()
-                    .printf("%-12s %-10s %s%n", step.name(), step.result().words(), step.sentence()));
+        Wishes wishes = wishes(arguments, archive);
+        Probe.Report report = new Probe(archive, Archives.ourTitle(arguments), wishes, clock, new SecureRandom()).run();
+        print(archive, report, arguments.has("json"), terminal);
+        if (report.usable()) {
+            return Exit.FINE;
         }
-        boolean usable = steps.stream().noneMatch(step -> step.needed() && step.result() == Probe.Result.FAILED);
-        return usable ? Exit.FINE : Exit.NOT_REACHABLE;
+        return report.later() ? Exit.TRY_LATER : Exit.NOT_REACHABLE;
     }
 
-    private static Map<String, String> described(Probe.Step step) {
-        return Map.of("step", step.name(), "result", step.result().words(), "message", step.sentence());
+    private static Wishes wishes(Arguments arguments, Destination archive) throws Failure, IOException {
+        Settings settings = SettingsFile.of(arguments);
+        ListenerSettings listener = settings.listener();
+        Optional<Integer> port = arguments.number("listen", 0, 65_535).or(listener::port);
+        Wishes wishes = Wishes.USUAL.withTestObject(arguments.has("with-test-object"));
+        if (port.isEmpty()) {
+            return wishes;
+        }
+        Optional<Tls> tls = listener.tls() ? Optional.of(Credentials.server(settings.tls())) : Optional.empty();
+        List<String> callers = listener.callers().isEmpty() ? List.of(archive.calledAe()) : listener.callers();
+        return wishes.withListener(new Wishes.Listener(
+                address(listener, port.get()),
+                callers.stream().map(AeTitle::new).collect(Collectors.toSet()),
+                tls));
+    }
+
+    /** Where to listen for archives that report. */
+    static InetSocketAddress address(ListenerSettings listener, int port) throws Failure {
+        if (listener.address().isEmpty()) {
+            return new InetSocketAddress(port);
+        }
+        try {
+            return new InetSocketAddress(
+                    InetAddress.getByName(listener.address().get()), port);
+        } catch (UnknownHostException e) {
+            throw new Failure(
+                    Exit.WRONG_SETTINGS,
+                    "listener.address is %s, which is no address of this computer; leave it out to listen on all."
+                            .formatted(listener.address().get()));
+        }
+    }
+
+    private static void print(Destination archive, Probe.Report report, boolean json, Terminal terminal) {
+        if (json) {
+            Map<String, Object> all = new LinkedHashMap<>();
+            all.put("archive", archive.toString());
+            all.put("usable", report.usable());
+            all.put(
+                    "steps",
+                    report.steps().stream().map(ProbeCommand::described).toList());
+            terminal.out().println(JSON.writeValueAsString(all));
+            return;
+        }
+        report.steps()
+                .forEach(step -> terminal.out()
+                        .printf(
+                                "%-28s %-10s %s%n",
+                                step.part().words(), step.result().words(), step.sentence()));
+        terminal.out()
+                .println(
+                        report.usable()
+                                ? "Photographs can be sent to %s.".formatted(archive)
+                                : "Photographs cannot be sent to %s yet.".formatted(archive));
+    }
+
+    private static Map<String, Object> described(Step step) {
+        Map<String, Object> described = new LinkedHashMap<>();
+        described.put("step", step.part().words());
+        described.put("result", step.result().words());
+        described.put("message", step.sentence());
+        described.put("needed", step.needed());
+        return described;
     }
 }

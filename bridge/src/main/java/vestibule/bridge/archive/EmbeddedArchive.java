@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Dictionary;
@@ -17,6 +18,7 @@ import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.AssociationListener;
 import vestibule.dicom.service.CommitmentProvider;
+import vestibule.dicom.net.tls.Tls;
 import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
@@ -44,15 +46,9 @@ public final class EmbeddedArchive implements AutoCloseable {
         this.office = office;
     }
 
-    /**
-     * Opens the folder and starts to listen.
-     *
-     * @param folder where objects are kept; made if it is not there
-     * @param address where to listen; port 0 for any free one
-     * @param title the title it is called by
-     */
+    /** Opens the folder and starts to listen, over plain TCP. */
     public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title) throws IOException {
-        return start(folder, address, title, Map.of());
+        return start(folder, address, title, Optional.empty());
     }
 
     /**
@@ -61,11 +57,29 @@ public final class EmbeddedArchive implements AutoCloseable {
      * @param folder where objects are kept; made if it is not there
      * @param address where to listen; port 0 for any free one
      * @param title the title it is called by
+     * @param tls with what to secure connections; empty for plain TCP
+     */
+    public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title, Optional<Tls> tls)
+            throws IOException {
+        return start(folder, address, title, tls, Map.of());
+    }
+
+    /**
+     * Opens the folder and starts to listen.
+     *
+     * @param folder where objects are kept; made if it is not there
+     * @param address where to listen; port 0 for any free one
+     * @param title the title it is called by
+     * @param tls with what to secure connections; empty for plain TCP
      * @param reportTo callers whose commitment reports go to that address on an association of its own; all others get theirs on the
      *     association they asked on
      */
     public static EmbeddedArchive start(
-            Path folder, InetSocketAddress address, AeTitle title, Map<AeTitle, ApplicationEntity> reportTo)
+            Path folder,
+            InetSocketAddress address,
+            AeTitle title,
+            Optional<Tls> tls,
+            Map<AeTitle, ApplicationEntity> reportTo)
             throws IOException {
         ArchiveFolder objects = ArchiveFolder.open(folder);
         CommitmentOffice office = CommitmentOffice.open(objects, title, reportTo);
@@ -84,9 +98,10 @@ public final class EmbeddedArchive implements AutoCloseable {
                         (identifier, calling) -> find(objects, identifier)),
                 new RetrieveProvider(
                         QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
+        AcceptorSettings settings = AcceptorSettings.of(title, services.contexts());
         try {
             return new EmbeddedArchive(
-                    services.listen(address, AcceptorSettings.of(title, services.contexts())), office);
+                    services.listen(address, tls.map(settings::withTls).orElse(settings)), office);
         } catch (IOException e) {
             office.close();
             throw e;

@@ -19,8 +19,8 @@ import vestibule.dicom.service.QueryUser;
 /** Asks an archive for patients and for their photographs (PS3.4 C.4.1, Study Root). */
 public final class PhotographSearch {
 
-    private static final int MOST_MATCHES = 5_000;
-    private static final Duration ALLOWED = Duration.ofSeconds(60);
+    static final int MOST_MATCHES = 5_000;
+    static final Duration ALLOWED = Duration.ofSeconds(60);
 
     private static final List<Attribute> STUDY_KEYS = List.of(
             Attributes.PATIENT_NAME,

@@ -30,6 +30,8 @@ import vestibule.dicom.data.VR;
  * @param views how it photographs and calls its views
  * @param sets which views its sittings should contain
  * @param study how visits become studies
+ * @param tls keys and certificates
+ * @param listener the way back of commitment
  * @param running what the service needs to run
  */
 public record Settings(
@@ -40,6 +42,8 @@ public record Settings(
         Customs views,
         SetCustoms sets,
         Study study,
+        TlsSettings tls,
+        ListenerSettings listener,
         Running running) {
 
     /** The file that is read when none is named. */
@@ -54,6 +58,8 @@ public record Settings(
             Customs.USUAL,
             SetCustoms.USUAL,
             Study.USUAL,
+            TlsSettings.USUAL,
+            ListenerSettings.USUAL,
             Running.UNSAID);
 
     private static final long LARGEST_FILE = 1 << 20;
@@ -72,7 +78,17 @@ public record Settings(
             "keep.owner",
             "keep.serials",
             "keep.maker-notes",
-            "network.calling-ae");
+            "network.calling-ae",
+            "tls.certificate",
+            "tls.key",
+            "tls.pass-phrase-file",
+            "tls.trust",
+            "tls.check-name",
+            "tls.client-certificate",
+            "listener.port",
+            "listener.address",
+            "listener.callers",
+            "listener.tls");
 
     /**
      * Reads a settings file.
@@ -117,6 +133,8 @@ public record Settings(
                 Views.of(reader),
                 Sets.of(reader),
                 Study.of(reader),
+                TlsSettings.read(reader),
+                ListenerSettings.read(reader),
                 Running.of(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);

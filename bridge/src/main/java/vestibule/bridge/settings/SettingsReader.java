@@ -1,5 +1,6 @@
 package vestibule.bridge.settings;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -102,6 +103,20 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         return values;
     }
 
+    /** A path, from the folder of the settings file on where it has no root. */
+    Optional<Path> path(String key) {
+        return value(key, this::resolved, "the name of a file");
+    }
+
+    private Optional<Path> resolved(String text) {
+        try {
+            Path parent = file.toAbsolutePath().getParent();
+            return text.isBlank() || parent == null ? Optional.empty() : Optional.of(parent.resolve(text));
+        } catch (InvalidPathException e) {
+            return Optional.empty();
+        }
+    }
+
     /** A whole number within bounds. */
     Optional<Integer> number(String key, int least, int most) {
         if (!toml.contains(key)) {
@@ -110,8 +125,27 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         if (toml.get(key) instanceof Long number && number >= least && number <= most) {
             return Optional.of(number.intValue());
         }
-        problems.add("%s %s: %s is no whole number from %d to %d".formatted(file, line(key), key, least, most));
+        problems.add("%s %s: %s is %s, expected a whole number from %d to %d"
+                .formatted(file, line(key), key, toml.get(key), least, most));
         return Optional.empty();
+    }
+
+    /** A list of application entity titles. */
+    List<String> titles(String key) {
+        List<String> titles = new ArrayList<>();
+        List<?> found = toml.get(key) instanceof TomlArray array ? array.toList() : List.of();
+        for (Object each : found) {
+            if (each instanceof String text
+                    && !text.isBlank()
+                    && TextForm.problem(VR.AE, text).isEmpty()) {
+                titles.add(text);
+            }
+        }
+        if (toml.contains(key) && (titles.isEmpty() || titles.size() != found.size())) {
+            problems.add("%s %s: %s is no list of AE titles, expected one as [\"ARCHIVE\"], each of 1 to 16 characters"
+                    .formatted(file, line(key), key));
+        }
+        return titles;
     }
 
     /** All values of an array of texts; one text stands for an array of one. */

@@ -56,8 +56,9 @@ class HouseTest {
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.sheet             : dicom.jpeg
             bridge.outbox            :
-            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.service
-            bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.service
+            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
+            bridge.probe             : bridge.delivery dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
+            bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.app               : bridge.* dicom.* validator
             conformance.*            : samples dicom.* validator bridge.*
             """;
@@ -210,7 +211,7 @@ class HouseTest {
                         "vestibule.validator.report..")
                 .should()
                 .dependOnClassesThat()
-                .resideOutsideOfPackages("java..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                .resideOutsideOfPackages("java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()

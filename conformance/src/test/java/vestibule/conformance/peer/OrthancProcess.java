@@ -38,13 +38,29 @@ public final class OrthancProcess implements ArchiveUnderTest {
      * @param peerPort its port
      */
     public static OrthancProcess start(String encoding, String peerTitle, int peerPort) throws IOException {
+        return start(encoding, peerTitle, peerPort, "");
+    }
+
+    /** Starts one behind TLS; callers must show a certificate that it trusts. */
+    public static OrthancProcess startSecured(Path certificate, Path key, Path trust) throws IOException {
+        return start("Latin1", "NOBODY", 1, """
+                  "DicomTlsEnabled": true,
+                  "DicomTlsCertificate": "%s",
+                  "DicomTlsPrivateKey": "%s",
+                  "DicomTlsTrustedCertificates": "%s",
+                """.formatted(certificate, key, trust));
+    }
+
+    private static OrthancProcess start(String encoding, String peerTitle, int peerPort, String more)
+            throws IOException {
         Tool orthanc = Tool.named("Orthanc");
         Scratch scratch = Scratch.create();
         Path folder = scratch.folder();
         int port = Deadline.freePort();
         int web = Deadline.freePort();
         Path settings = Files.writeString(
-                folder.resolve("orthanc.json"), settings(folder, port, web).formatted(encoding, peerTitle, peerPort));
+                folder.resolve("orthanc.json"),
+                settings(folder, port, web, more).formatted(encoding, peerTitle, peerPort));
         Process process =
                 orthanc.start(List.of(settings.toString()), folder.resolve("out.txt"), folder.resolve("err.txt"));
         OrthancRest rest = new OrthancRest("127.0.0.1", web);
@@ -63,7 +79,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
         }
     }
 
-    private static String settings(Path folder, int port, int web) {
+    private static String settings(Path folder, int port, int web, String more) {
         return """
                 {
                   "Name": "an archive for tests",
@@ -71,6 +87,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "IndexDirectory": "%1$s/store",
                   "StorageCompression": false,
                   "Plugins": [],
+                  %5$s
                   "DicomAet": "%2$s",
                   "DicomPort": %3$d,
                   "DicomCheckCalledAet": true,
@@ -87,7 +104,7 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "HttpDescribeErrors": true,
                   "ConcurrentJobs": 1
                 }
-                """.formatted(folder, TITLE, port, web);
+                """.formatted(folder, TITLE, port, web, more);
     }
 
     @Override

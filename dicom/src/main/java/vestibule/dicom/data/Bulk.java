@@ -9,6 +9,7 @@ import java.io.SequenceInputStream;
 import java.nio.ByteBuffer;
 import java.nio.channels.Channels;
 import java.nio.channels.FileChannel;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.channels.WritableByteChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -136,6 +137,11 @@ public final class Bulk {
         for (Piece piece : pieces) {
             piece.transferTo(target);
         }
+    }
+
+    /** A channel to read from at any position, to be closed by the caller; it fails if a file has become shorter. */
+    public SeekableByteChannel channel() {
+        return new BulkChannel(this);
     }
 
     /** Hands the bytes out a portion at a time, each where it is wanted; to be closed by the caller. */

@@ -68,6 +68,16 @@ public final class Jpeg {
         return SegmentWalk.walk(channel, limits);
     }
 
+    /**
+     * Reads the segments before the first coded data, and looks whether the stream ends with EOI; what lies between is not
+     * looked at, so that its scans are one and of whatever length is left.
+     *
+     * @return empty if EOI is not at the end, give or take {@value SegmentWalk#TAIL} bytes: such a stream must be walked
+     */
+    public static Optional<Jpeg> readHeaders(SeekableByteChannel channel, JpegLimits limits) throws IOException {
+        return SegmentWalk.headers(channel, limits);
+    }
+
     /** Walks a stream that is in memory already. */
     public static Jpeg read(byte[] stream, JpegLimits limits) throws JpegFormatException {
         try (ByteArrayChannel channel = new ByteArrayChannel(stream)) {

@@ -4,11 +4,14 @@ import java.io.IOException;
 import java.nio.channels.SeekableByteChannel;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /** Walks a stream from SOI to EOI (T.81 B.2.1) and gathers what {@link Jpeg} tells. */
 final class SegmentWalk {
     private static final int MOST_NOTES = 20;
+    /** How many bytes at the end are looked through for EOI when the coded data is not. */
+    static final int TAIL = 64;
 
     private final JpegLimits limits;
     private final StreamReader reader;
@@ -36,7 +39,60 @@ final class SegmentWalk {
         return new SegmentWalk(channel, limits).walk();
     }
 
+    static Optional<Jpeg> headers(SeekableByteChannel channel, JpegLimits limits) throws IOException {
+        SegmentWalk walk = new SegmentWalk(channel, limits);
+        int code = walk.start();
+        while (code != Marker.EOI && code != Marker.SOS) {
+            walk.segment(code);
+            code = walk.nextMarker();
+        }
+        if (code == Marker.SOS) {
+            walk.onlyScanHeader();
+            if (!walk.seekEnd()) {
+                return Optional.empty();
+            }
+        }
+        return Optional.of(walk.finish());
+    }
+
+    private void onlyScanHeader() throws IOException {
+        long offset = reader.offset() - 2;
+        ByteRange payload = payload(Marker.SOS, offset);
+        Frame inForce = frame(payload);
+        ScanHeader header = ScanHeader.read(inForce, bytes(payload), payload.offset());
+        conformingScans = header.conforming();
+        segments.add(new Segment(Marker.SOS, offset, payload.end() - offset, fillBytes, SegmentKind.SCAN_HEADER));
+        long end = Math.max(payload.end(), reader.length() - 2);
+        addScan(header, new ByteRange(payload.end(), end - payload.end()), 0);
+        // the scans after it are not seen, so nothing can be said of what they bring
+        coverage = null;
+        reader.seek(payload.end());
+    }
+
+    /** Moves behind the last EOI, if one is near the end. */
+    private boolean seekEnd() throws IOException {
+        long from = Math.max(reader.offset(), reader.length() - TAIL);
+        byte[] tail = reader.bytes(from, (int) (reader.length() - from));
+        for (int i = tail.length - 2; i >= 0; i--) {
+            if (tail[i] == (byte) 0xFF && (tail[i + 1] & 0xFF) == Marker.EOI) {
+                reader.seek(from + i + 2);
+                fillBytes = 0;
+                return true;
+            }
+        }
+        return false;
+    }
+
     private Jpeg walk() throws IOException {
+        int code = start();
+        while (code != Marker.EOI) {
+            segment(code);
+            code = nextMarker();
+        }
+        return finish();
+    }
+
+    private int start() throws IOException {
         if (reader.length() > limits.maxFileBytes()) {
             throw new JpegFormatException(
                     0, "begin " + reader.length() + " bytes, more than the limit of " + limits.maxFileBytes() + ".");
@@ -45,12 +101,7 @@ final class SegmentWalk {
             throw new JpegFormatException(0, "there is no SOI marker (FFD8); this is not a JPEG picture.");
         }
         segments.add(new Segment(Marker.SOI, 0, 2, 0, SegmentKind.START_OF_IMAGE));
-        int code = nextMarker();
-        while (code != Marker.EOI) {
-            segment(code);
-            code = nextMarker();
-        }
-        return finish();
+        return nextMarker();
     }
 
     private Jpeg finish() throws IOException {
@@ -260,11 +311,7 @@ final class SegmentWalk {
     }
 
     private void scan(ByteRange headerPayload) throws IOException {
-        Frame inForce = frame;
-        if (inForce == null) {
-            throw new JpegFormatException(
-                    headerPayload.offset() - 4, "begins a scan, where a frame header was expected first.");
-        }
+        Frame inForce = frame(headerPayload);
         if (scans.size() >= limits.maxScans()) {
             throw new JpegFormatException(
                     headerPayload.offset() - 4, "begins a scan beyond the limit of " + limits.maxScans() + " scans.");
@@ -285,6 +332,15 @@ final class SegmentWalk {
             note("scan " + (scans.size() + 1) + " ends with a restart marker that nothing follows");
         }
         addScan(header, new ByteRange(start, end - start), data.restarts());
+    }
+
+    private Frame frame(ByteRange headerPayload) throws JpegFormatException {
+        Frame inForce = frame;
+        if (inForce == null) {
+            throw new JpegFormatException(
+                    headerPayload.offset() - 4, "begins a scan, where a frame header was expected first.");
+        }
+        return inForce;
     }
 
     private void addScan(ScanHeader header, ByteRange data, int restarts) {

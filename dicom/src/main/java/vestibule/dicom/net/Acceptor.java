@@ -22,14 +22,18 @@ final class Acceptor {
         this.full = full;
     }
 
-    /** Negotiates; empty if the request was rejected. */
-    Optional<Association> negotiate(Transport transport) throws AssociationException {
+    /** Negotiates. */
+    Association negotiate(Transport transport) throws AssociationException {
         UpperLayer upper = UpperLayer.acceptor(transport, settings.deadlines(), settings.maximumPduLength());
         Pdu.AssociateRq request = upper.awaitRequest();
         Optional<Rejection> rejection = rejection(request);
         if (rejection.isPresent()) {
             upper.reject(rejection.get());
-            return Optional.empty();
+            throw new AssociationException.TurnedAway(
+                    upper.peer(),
+                    request.callingAe().strip(),
+                    request.calledAe().strip(),
+                    rejection.get());
         }
         List<NegotiatedContext> contexts = Negotiation.answer(request.contexts(), settings.contexts());
         List<UserInformation.Role> roles =
@@ -43,7 +47,7 @@ final class Acceptor {
                 request.user().implementationClass(),
                 request.user().implementationVersion(),
                 request.user().identity().flatMap(Acceptor::identity));
-        return Optional.of(new Association(upper, settings.deadlines(), contexts, Requestor.roles(roles), facts));
+        return new Association(upper, settings.deadlines(), contexts, Requestor.roles(roles), facts);
     }
 
     private Optional<Rejection> rejection(Pdu.AssociateRq request) {

@@ -3,6 +3,7 @@ package vestibule.dicom.net;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import vestibule.dicom.net.tls.Tls;
 
 /**
  * Whom an acceptor serves, and with what.
@@ -14,6 +15,7 @@ import java.util.Set;
  * @param maximumAssociations how many associations may stand at a time; more are rejected for now
  * @param maximumPduLength the longest variable field of P-DATA-TF we take, in bytes
  * @param deadlines how long each wait may last
+ * @param tls with what connections are secured; empty for plain TCP
  */
 public record AcceptorSettings(
         Optional<AeTitle> title,
@@ -22,7 +24,8 @@ public record AcceptorSettings(
         Admission admission,
         int maximumAssociations,
         int maximumPduLength,
-        Deadlines deadlines) {
+        Deadlines deadlines,
+        Optional<Tls> tls) {
 
     private static final int USUAL_ASSOCIATIONS = 20;
 
@@ -53,43 +56,60 @@ public record AcceptorSettings(
                 Admission.EVERYBODY,
                 USUAL_ASSOCIATIONS,
                 AssociationRequest.DEFAULT_MAXIMUM_PDU_LENGTH,
-                Deadlines.DEFAULT);
+                Deadlines.DEFAULT,
+                Optional.empty());
     }
 
     /** These, answering to every called title. */
     public AcceptorSettings answeringToEveryTitle() {
         return new AcceptorSettings(
-                Optional.empty(), callers, contexts, admission, maximumAssociations, maximumPduLength, deadlines);
+                Optional.empty(), callers, contexts, admission, maximumAssociations, maximumPduLength, deadlines, tls);
     }
 
     /** These, serving only those calling titles. */
     public AcceptorSettings withCallers(Set<AeTitle> only) {
-        return new AcceptorSettings(title, only, contexts, admission, maximumAssociations, maximumPduLength, deadlines);
+        return new AcceptorSettings(
+                title, only, contexts, admission, maximumAssociations, maximumPduLength, deadlines, tls);
     }
 
     /** These with other contexts. */
     public AcceptorSettings withContexts(List<SupportedContext> others) {
         return new AcceptorSettings(
-                title, callers, others, admission, maximumAssociations, maximumPduLength, deadlines);
+                title, callers, others, admission, maximumAssociations, maximumPduLength, deadlines, tls);
     }
 
     /** These with another decision on user identities. */
     public AcceptorSettings withAdmission(Admission other) {
-        return new AcceptorSettings(title, callers, contexts, other, maximumAssociations, maximumPduLength, deadlines);
+        return new AcceptorSettings(
+                title, callers, contexts, other, maximumAssociations, maximumPduLength, deadlines, tls);
     }
 
     /** These with another bound on associations. */
     public AcceptorSettings withMaximumAssociations(int most) {
-        return new AcceptorSettings(title, callers, contexts, admission, most, maximumPduLength, deadlines);
+        return new AcceptorSettings(title, callers, contexts, admission, most, maximumPduLength, deadlines, tls);
     }
 
     /** These with another maximum length. */
     public AcceptorSettings withMaximumPduLength(int bytes) {
-        return new AcceptorSettings(title, callers, contexts, admission, maximumAssociations, bytes, deadlines);
+        return new AcceptorSettings(title, callers, contexts, admission, maximumAssociations, bytes, deadlines, tls);
     }
 
     /** These with other deadlines. */
     public AcceptorSettings withDeadlines(Deadlines others) {
-        return new AcceptorSettings(title, callers, contexts, admission, maximumAssociations, maximumPduLength, others);
+        return new AcceptorSettings(
+                title, callers, contexts, admission, maximumAssociations, maximumPduLength, others, tls);
+    }
+
+    /** These, for callers by TLS only. */
+    public AcceptorSettings withTls(Tls credentials) {
+        return new AcceptorSettings(
+                title,
+                callers,
+                contexts,
+                admission,
+                maximumAssociations,
+                maximumPduLength,
+                deadlines,
+                Optional.of(credentials));
     }
 }

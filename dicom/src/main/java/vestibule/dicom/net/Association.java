@@ -74,7 +74,14 @@ public final class Association implements AutoCloseable {
      */
     public static Association open(AssociationRequest request, ApplicationEntity peer, Deadlines deadlines)
             throws AssociationException {
-        Transport transport = Connector.connect(peer, deadlines.connect());
+        return open(request, peer, deadlines, Progress.UNHEARD);
+    }
+
+    /** Opens an association as {@link #open(AssociationRequest, ApplicationEntity, Deadlines)} does, and tells how far it has come. */
+    public static Association open(
+            AssociationRequest request, ApplicationEntity peer, Deadlines deadlines, Progress progress)
+            throws AssociationException {
+        Transport transport = Connector.connect(peer, deadlines, progress);
         try {
             return Requestor.negotiate(transport, request, peer, deadlines);
         } catch (AssociationException | RuntimeException e) {

@@ -3,6 +3,7 @@ package vestibule.dicom.net;
 import java.io.IOException;
 import java.time.Duration;
 import org.jspecify.annotations.Nullable;
+import vestibule.dicom.net.tls.TlsException;
 
 /** Why there is no association, or no longer one; the message says what to do where that is known. */
 public abstract sealed class AssociationException extends IOException {
@@ -21,6 +22,8 @@ public abstract sealed class AssociationException extends IOException {
         public enum Obstacle {
             /** The host's name has no address. */
             NAME_NOT_FOUND,
+            /** The name server did not answer in time. */
+            NAME_NOT_ANSWERED,
             /** The host answers, but nothing listens on the port. */
             REFUSED,
             /** No way leads to the host. */
@@ -44,6 +47,23 @@ public abstract sealed class AssociationException extends IOException {
         }
     }
 
+    /** The transport connection could not be secured by TLS, or is no longer secure. */
+    public static final class NotSecured extends AssociationException {
+        private static final long serialVersionUID = 1L;
+
+        private final TlsException.Mistake mistake;
+
+        NotSecured(String peer, TlsException cause) {
+            super("%s: %s".formatted(peer, cause.getMessage()), cause);
+            this.mistake = cause.mistake();
+        }
+
+        /** What stood in the way. */
+        public TlsException.Mistake mistake() {
+            return mistake;
+        }
+    }
+
     /** The association request was rejected. */
     public static final class Rejected extends AssociationException {
         private static final long serialVersionUID = 1L;
@@ -52,6 +72,26 @@ public abstract sealed class AssociationException extends IOException {
 
         Rejected(String peer, Rejection rejection) {
             super("%s rejected the association %s".formatted(peer, rejection.words()), null);
+            this.rejection = rejection;
+        }
+
+        /** Result, source and reason. */
+        public Rejection rejection() {
+            return rejection;
+        }
+    }
+
+    /** We rejected the association request of a caller. */
+    public static final class TurnedAway extends AssociationException {
+        private static final long serialVersionUID = 1L;
+
+        private final transient Rejection rejection;
+
+        TurnedAway(String peer, String calling, String called, Rejection rejection) {
+            super(
+                    "%s called as “%s” for “%s” and was turned away: %s"
+                            .formatted(peer, calling, called, rejection.reason().words()),
+                    null);
             this.rejection = rejection;
         }
 

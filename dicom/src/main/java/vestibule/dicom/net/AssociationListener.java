@@ -6,7 +6,6 @@ import java.net.StandardSocketOptions;
 import java.nio.channels.ServerSocketChannel;
 import java.nio.channels.SocketChannel;
 import java.time.Duration;
-import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
@@ -17,6 +16,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import vestibule.dicom.net.tls.TlsConnection;
+import vestibule.dicom.net.tls.TlsException;
 
 /**
  * Waits for associations on a port and gives each its own thread (PS3.8 9.1.3). The number of associations is bounded: beyond it requests
@@ -42,6 +43,15 @@ public final class AssociationListener implements AutoCloseable {
          * @throws IOException if the association ends otherwise
          */
         void serve(Association association) throws IOException;
+
+        /**
+         * Hears of a caller that got no association, or lost it.
+         *
+         * @param why who it was, by address, and what happened
+         */
+        default void endedEarly(IOException why) {
+            LOG.debug("nobody wants to hear of {}", String.valueOf(why.getMessage()));
+        }
     }
 
     private final ServerSocketChannel channel;
@@ -148,20 +158,33 @@ public final class AssociationListener implements AutoCloseable {
         String remote = transport.remote();
         boolean full = standing.incrementAndGet() > settings.maximumAssociations();
         try {
-            Optional<Association> association = new Acceptor(settings, full).negotiate(transport);
-            if (association.isPresent()) {
-                serve(association.get());
-            } else {
-                LOG.info("an association request from {} was rejected", remote);
-            }
+            Association association = new Acceptor(settings, full).negotiate(secured(transport));
+            serve(association);
         } catch (IOException e) {
             LOG.info("an association from {} ended early: {}", remote, e.getMessage());
+            server.endedEarly(e);
         } catch (RuntimeException e) {
             LOG.error("an association from {} ended by a fault of ours", remote, e);
         } finally {
             standing.decrementAndGet();
             transports.remove(transport);
             transport.close();
+        }
+    }
+
+    private Transport secured(Transport plain) throws AssociationException {
+        if (settings.tls().isEmpty()) {
+            return plain;
+        }
+        TlsConnection tls = settings.tls().get().server();
+        String caller = "the peer at " + plain.remote();
+        try {
+            Deadline deadline = Deadline.after(settings.deadlines().negotiation());
+            return TlsTransport.secured(plain, tls, deadline);
+        } catch (TlsException e) {
+            throw new AssociationException.NotSecured(caller, e);
+        } catch (IOException e) {
+            throw new AssociationException.NotSecured(caller, tls.closed(e));
         }
     }
 

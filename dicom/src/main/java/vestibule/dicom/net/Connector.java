@@ -8,6 +8,7 @@ import java.net.NoRouteToHostException;
 import java.net.SocketTimeoutException;
 import java.net.UnknownHostException;
 import java.time.Duration;
+import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.FutureTask;
 import java.util.concurrent.TimeUnit;
@@ -15,32 +16,60 @@ import java.util.concurrent.TimeoutException;
 import org.jspecify.annotations.Nullable;
 import vestibule.dicom.net.AssociationException.NotReachable;
 import vestibule.dicom.net.AssociationException.NotReachable.Obstacle;
+import vestibule.dicom.net.tls.TlsConnection;
+import vestibule.dicom.net.tls.TlsException;
 
 /** Finds the addresses of a host and opens a transport connection to the first that answers, all within one deadline. */
 final class Connector {
 
     private final ApplicationEntity peer;
     private final Duration allowed;
+    private final Progress progress;
     private final Deadline deadline;
 
-    private Connector(ApplicationEntity peer, Duration allowed) {
+    private Connector(ApplicationEntity peer, Duration allowed, Progress progress) {
         this.peer = peer;
         this.allowed = allowed;
+        this.progress = progress;
         this.deadline = Deadline.after(allowed);
     }
 
-    static Transport connect(ApplicationEntity peer, Duration allowed) throws NotReachable {
-        return new Connector(peer, allowed).connect();
+    /** Connects, and secures the connection where the peer is to be reached by TLS. */
+    static Transport connect(ApplicationEntity peer, Deadlines deadlines, Progress progress)
+            throws AssociationException {
+        Transport plain = new Connector(peer, deadlines.connect(), progress).connect();
+        return peer.tls().isPresent()
+                ? secured(plain, peer, peer.tls().get().client(peer.host(), peer.port()), deadlines, progress)
+                : plain;
+    }
+
+    private static Transport secured(
+            Transport plain, ApplicationEntity peer, TlsConnection tls, Deadlines deadlines, Progress progress)
+            throws AssociationException {
+        try {
+            Transport secured = TlsTransport.secured(plain, tls, Deadline.after(deadlines.negotiation()));
+            progress.secured(tls.facts());
+            return secured;
+        } catch (TlsException e) {
+            plain.close();
+            throw new AssociationException.NotSecured(peer.toString(), e);
+        } catch (IOException e) {
+            plain.close();
+            throw new AssociationException.NotSecured(peer.toString(), tls.closed(e));
+        }
     }
 
     private Transport connect() throws NotReachable {
         InetAddress[] addresses = addresses();
+        progress.resolved(List.of(addresses));
         NotReachable last = null;
         for (int i = 0; i < addresses.length; i++) {
             Duration share = Duration.ofMillis(deadline.millisLeft() / (addresses.length - i) + 1);
             try {
                 InetSocketAddress address = new InetSocketAddress(addresses[i], peer.port());
-                return TcpTransport.connect(address, deadline.earlier(Deadline.after(share)));
+                Transport transport = TcpTransport.connect(address, deadline.earlier(Deadline.after(share)));
+                progress.connected(address);
+                return transport;
             } catch (IOException e) {
                 NotReachable failure = explain(e);
                 if (last != null) {
@@ -62,7 +91,7 @@ final class Connector {
             return lookUp.get(deadline.millisLeft(), TimeUnit.MILLISECONDS);
         } catch (TimeoutException e) {
             throw new NotReachable(
-                    Obstacle.TIMED_OUT,
+                    Obstacle.NAME_NOT_ANSWERED,
                     "%s: the name was not resolved within %d s; check the name server"
                             .formatted(peer, allowed.toSeconds()),
                     e);

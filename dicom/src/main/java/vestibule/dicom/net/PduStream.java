@@ -17,8 +17,8 @@ final class PduStream {
     static final class UnrecognizedPduException extends IOException {
         private static final long serialVersionUID = 1L;
 
-        UnrecognizedPduException(int type) {
-            super("it sent bytes that start no PDU (type %02X)".formatted(type));
+        UnrecognizedPduException(int type, ForeignProtocol foreign) {
+            super("it sent bytes that start no PDU (type %02X); %s".formatted(type, foreign.insteadOfDicom()));
         }
     }
 
@@ -75,7 +75,7 @@ final class PduStream {
         int start = in.position();
         int type = in.get(start) & 0xFF;
         if (!PduCodec.isKnown(type)) {
-            throw new UnrecognizedPduException(type);
+            throw new UnrecognizedPduException(type, foreign(start));
         }
         long length = in.getInt(start + 2) & 0xFFFF_FFFFL;
         long longest = PduCodec.longest(type, maximumData);
@@ -87,6 +87,12 @@ final class PduStream {
         ByteBuffer body = in.slice(in.position() + Pdu.HEADER_LENGTH, (int) length);
         in.position(in.position() + Pdu.HEADER_LENGTH + (int) length);
         return PduCodec.read(type, body);
+    }
+
+    private ForeignProtocol foreign(int start) {
+        byte[] head = new byte[Pdu.HEADER_LENGTH];
+        in.get(start, head);
+        return ForeignProtocol.of(head, head.length).orElse(ForeignProtocol.OTHER);
     }
 
     /** Whether something of a next PDU is here, without waiting. */

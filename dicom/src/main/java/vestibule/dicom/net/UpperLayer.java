@@ -12,10 +12,12 @@ import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.net.AssociationException.Aborted;
 import vestibule.dicom.net.AssociationException.ConnectionLost;
 import vestibule.dicom.net.AssociationException.DeadlinePassed;
+import vestibule.dicom.net.AssociationException.NotSecured;
 import vestibule.dicom.net.AssociationException.ProtocolViolation;
 import vestibule.dicom.net.AssociationException.Rejected;
 import vestibule.dicom.net.AssociationException.SourceLost;
 import vestibule.dicom.net.pdu.Pdu;
+import vestibule.dicom.net.tls.TlsException;
 import vestibule.dicom.net.upper.Action;
 import vestibule.dicom.net.upper.Effect;
 import vestibule.dicom.net.upper.Event;
@@ -219,7 +221,7 @@ final class UpperLayer {
             abortReason = AbortReason.UNRECOGNIZED_PDU;
             happen(Event.EVT19);
             settle();
-            throw new ProtocolViolation(peer, e.getMessage() + "; check that the port belongs to a DICOM service", e);
+            throw new ProtocolViolation(peer, String.valueOf(e.getMessage()), e);
         } catch (DicomFormatException e) {
             throw violation("a PDU is not made as PS3.8 says, " + e.getMessage(), e);
         } catch (Transport.StoppedException e) {
@@ -281,9 +283,12 @@ final class UpperLayer {
         return new DeadlinePassed(peer, awaited, allowed, cause);
     }
 
-    private ConnectionLost lost(IOException cause) {
+    private AssociationException lost(IOException cause) {
         if (StateTable.action(state, Event.EVT17).isPresent()) {
             happen(Event.EVT17);
+        }
+        if (cause instanceof TlsException insecure) {
+            return new NotSecured(peer, insecure);
         }
         return new ConnectionLost(peer, String.valueOf(cause.getMessage()), cause);
     }
@@ -298,6 +303,8 @@ final class UpperLayer {
                     return new Aborted(peer, AbortReason.of(abort.source(), abort.reason()));
                 }
             }
+        } catch (TlsException e) {
+            return lost(e);
         } catch (IOException e) {
             cause.addSuppressed(e);
         }

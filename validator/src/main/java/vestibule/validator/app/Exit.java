@@ -1,6 +1,6 @@
 package vestibule.validator.app;
 
-import vestibule.validator.Summary;
+import vestibule.validator.BatchReport;
 
 /** How the command ends. */
 enum Exit {
@@ -12,8 +12,10 @@ enum Exit {
     USAGE(2),
     /** Not one of the files is a readable object. */
     BAD_DATA(65),
-    /** A report could not be written. */
-    INPUT_OUTPUT(74);
+    /** A report could not be written, or the settings could not be read. */
+    INPUT_OUTPUT(74),
+    /** The settings say something that cannot be followed. */
+    SETTINGS(78);
 
     private final int code;
 
@@ -26,10 +28,10 @@ enum Exit {
     }
 
     /** From the verdicts, not from the number of findings. */
-    static Exit of(Summary summary) {
-        if (summary.objects() == summary.unreadable()) {
+    static Exit of(BatchReport whole) {
+        if (whole.summary().objects() == whole.summary().unreadable()) {
             return BAD_DATA;
         }
-        return summary.fail() + summary.unreadable() > 0 ? FINDINGS : FINE;
+        return whole.isAcceptable() ? FINE : FINDINGS;
     }
 }

@@ -6,23 +6,20 @@ import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import org.apache.commons.cli.CommandLine;
 import org.apache.commons.cli.help.HelpFormatter;
 import org.apache.commons.cli.help.TextHelpAppendable;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Citation;
-import vestibule.validator.Summary;
+import vestibule.validator.SettingsException;
 import vestibule.validator.Validator;
+import vestibule.validator.report.ReportFiles;
 import vestibule.validator.report.ReportHeader;
-import vestibule.validator.report.ReportWriter;
 
 /**
  * {@code vestibule-validator PATH… [--profile NAME] [--report FORMAT=FILE]…}: reports on standard output or in files, talk on standard
  * error. Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line, 65 if nothing could be read, 74 if
- * a report cannot be written.
+ * a report cannot be written, 78 if the settings cannot be followed.
  */
 public final class Main {
 
@@ -62,6 +59,9 @@ public final class Main {
         } catch (Request.UsageException e) {
             err.println(NAME + ": " + e.getMessage());
             return Exit.USAGE;
+        } catch (SettingsException e) {
+            err.println(NAME + ": " + e.getMessage());
+            return Exit.SETTINGS;
         } catch (IOException e) {
             err.println(NAME + ": a report cannot be written: " + e.getMessage() + "; name another file or make room");
             return Exit.INPUT_OUTPUT;
@@ -69,48 +69,24 @@ public final class Main {
     }
 
     private Exit check(Request request) throws IOException {
-        Validator validator = Validator.under(request.profile());
-        ReportHeader header = new ReportHeader(
-                program(), validator.edition(), request.profile().name());
-        List<Writer> targets = new ArrayList<>();
-        List<ReportWriter> reports = new ArrayList<>();
-        try {
-            for (Request.Target target : request.reports()) {
-                Writer writer = open(target);
-                targets.add(writer);
-                reports.add(target.format().writer(writer, header));
-            }
-            Summary summary = validator.validate(request.paths(), object -> {
-                for (ReportWriter report : reports) {
-                    report.object(object);
-                }
-            });
-            for (ReportWriter report : reports) {
-                report.end(summary);
-            }
+        Validator validator = Validator.under(request.settings()).reading(request.depth());
+        if (request.thumbnails()) {
+            validator = validator.withThumbnails();
+        }
+        ReportHeader header = ReportHeader.of(program(), validator);
+        Writer standardOutput = new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8));
+        try (ReportFiles reports = new ReportFiles(request.reports(), header, standardOutput)) {
+            BatchReport whole = validator.validate(request.paths(), reports);
+            reports.end(whole);
+            standardOutput.flush();
             if (!request.usesStandardOutput()) {
-                out.println(summary.sentence());
+                out.println(whole.summary().sentence());
             }
-            if (summary.objects() == 0) {
+            if (whole.summary().objects() == 0) {
                 err.println(NAME + ": there is no file in what was named; name files, or folders that hold some");
             }
-            return Exit.of(summary);
-        } finally {
-            for (ReportWriter report : reports) {
-                report.close();
-            }
-            for (Writer target : targets) {
-                target.close();
-            }
+            return Exit.of(whole);
         }
-    }
-
-    private Writer open(Request.Target target) throws IOException {
-        if (target.file().isEmpty()) {
-            return new BufferedWriter(new OutputStreamWriter(out, StandardCharsets.UTF_8));
-        }
-        Path file = target.file().get();
-        return Files.newBufferedWriter(file, StandardCharsets.UTF_8);
     }
 
     private static String program() {
@@ -124,11 +100,12 @@ public final class Main {
                 .setShowSince(false)
                 .get()
                 .printHelp(
-                        NAME + " PATH... [--profile NAME] [--report FORMAT=FILE]...",
-                        "Checks DICOM objects against the standard. PATH is a file or a folder, with all folders in it.",
+                        NAME + " PATH... [--profile NAME] [--settings FILE] [--report FORMAT=FILE]...",
+                        "Checks DICOM objects against the standard. PATH is a file, a ZIP file or a folder, with all in it.",
                         Request.options(),
                         "Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line,"
-                                + " 65 if not one file could be read, 74 if a report cannot be written.",
+                                + " 65 if not one file could be read, 74 if a report cannot be written,"
+                                + " 78 if the settings cannot be followed.",
                         false);
     }
 }

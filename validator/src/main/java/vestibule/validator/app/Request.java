@@ -1,5 +1,6 @@
 package vestibule.validator.app;
 
+import java.io.IOException;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,24 +12,23 @@ import org.apache.commons.cli.Option;
 import org.apache.commons.cli.Options;
 import org.apache.commons.cli.ParseException;
 import vestibule.validator.Profile;
+import vestibule.validator.Settings;
+import vestibule.validator.SettingsException;
+import vestibule.validator.StreamDepth;
+import vestibule.validator.report.ReportFiles;
 import vestibule.validator.report.ReportFormat;
 
 /**
  * What the command line asks for.
  *
  * @param paths files and folders to check
- * @param profile the rules to ask
+ * @param settings what to go by
+ * @param depth how far to read streams
+ * @param thumbnails whether the page for browsers shows the photographs
  * @param reports where reports go
  */
-record Request(List<Path> paths, Profile profile, List<Target> reports) {
-
-    /**
-     * One report.
-     *
-     * @param format its form
-     * @param file where it goes; empty for standard output
-     */
-    record Target(ReportFormat format, Optional<Path> file) {}
+record Request(
+        List<Path> paths, Settings settings, StreamDepth depth, boolean thumbnails, List<ReportFiles.Target> reports) {
 
     /** A command line that cannot be understood; the message says what to change. */
     static final class UsageException extends Exception {
@@ -54,6 +54,23 @@ record Request(List<Path> paths, Profile profile, List<Target> reports) {
                 .desc("write a report; FORMAT is one of " + ReportFormat.names()
                         + "; FILE - is standard output; may be repeated; without it, text goes to standard output")
                 .get());
+        options.addOption(Option.builder()
+                .longOpt("settings")
+                .hasArg()
+                .argName("FILE")
+                .desc("waivers, other severities and sets of views; the guide for the auditor shows the form")
+                .get());
+        options.addOption(Option.builder()
+                .longOpt("streams")
+                .hasArg()
+                .argName("DEPTH")
+                .desc(
+                        "markers (looks at every byte of a JPEG stream; the default) or headers (stops at the coded data)")
+                .get());
+        options.addOption(Option.builder()
+                .longOpt("thumbnails")
+                .desc("show the photographs, made small, in the html report")
+                .get());
         options.addOption(
                 Option.builder().longOpt("help").desc("print this and end").get());
         options.addOption(Option.builder()
@@ -71,44 +88,53 @@ record Request(List<Path> paths, Profile profile, List<Target> reports) {
         }
     }
 
-    static Request of(CommandLine line) throws UsageException {
+    static Request of(CommandLine line) throws UsageException, SettingsException {
         if (line.getArgList().isEmpty()) {
             throw new UsageException("no PATH is given; name the files or folders to check");
         }
-        String name = line.getOptionValue("profile", Profile.STANDARD.name());
-        Profile profile = Profile.named(name)
-                .orElseThrow(() -> new UsageException(
-                        "--profile is \"" + name + "\", and there are standard and practice; use one of them"));
         List<Path> paths = new ArrayList<>();
         for (String argument : line.getArgList()) {
             paths.add(path(argument));
         }
-        return new Request(List.copyOf(paths), profile, targets(line));
+        String depth = line.getOptionValue("streams", StreamDepth.MARKERS.word());
+        return new Request(
+                List.copyOf(paths),
+                settings(line),
+                StreamDepth.named(depth)
+                        .orElseThrow(() -> new UsageException("--streams is \"%s\", and there are %s; use one of them"
+                                .formatted(depth, StreamDepth.names()))),
+                line.hasOption("thumbnails"),
+                targets(line));
     }
 
-    private static List<Target> targets(CommandLine line) throws UsageException {
+    /** The profile on the command line beats that of the settings. */
+    private static Settings settings(CommandLine line) throws UsageException, SettingsException {
+        Settings settings = Settings.of(Profile.STANDARD);
+        String file = line.getOptionValue("settings");
+        if (file != null) {
+            try {
+                settings = Settings.read(path(file));
+            } catch (IOException e) {
+                throw new UsageException(
+                        "--settings is \"" + file + "\", which cannot be read; name a file that is there");
+            }
+        }
+        String name = line.getOptionValue("profile", settings.profile().name());
+        return settings.under(Profile.named(name)
+                .orElseThrow(() -> new UsageException(
+                        "--profile is \"" + name + "\", and there are standard and practice; use one of them")));
+    }
+
+    private static List<ReportFiles.Target> targets(CommandLine line) throws UsageException {
         String[] values = line.getOptionValues("report");
         if (values == null) {
-            return List.of(new Target(ReportFormat.TEXT, Optional.empty()));
+            return List.of(new ReportFiles.Target(ReportFormat.TEXT, Optional.empty()));
         }
-        List<Target> targets = new ArrayList<>();
-        for (String value : values) {
-            int equals = value.indexOf('=');
-            String format = equals < 0 ? value : value.substring(0, equals);
-            String file = equals < 0 ? "" : value.substring(equals + 1);
-            ReportFormat known = ReportFormat.named(format)
-                    .orElseThrow(() -> new UsageException("--report is \"%s\", and the formats are %s; use one of them"
-                            .formatted(value, ReportFormat.names())));
-            if (file.isEmpty()) {
-                throw new UsageException(
-                        "--report is \"" + value + "\", which names no file; write " + format + "=FILE");
-            }
-            targets.add(new Target(known, file.equals("-") ? Optional.empty() : Optional.of(path(file))));
+        try {
+            return ReportFiles.targets(List.of(values));
+        } catch (IllegalArgumentException e) {
+            throw new UsageException(String.valueOf(e.getMessage()));
         }
-        if (targets.stream().filter(target -> target.file().isEmpty()).count() > 1) {
-            throw new UsageException("two reports go to standard output; send one of them to a file");
-        }
-        return List.copyOf(targets);
     }
 
     private static Path path(String argument) throws UsageException {

@@ -3,9 +3,10 @@ package vestibule.validator.report;
 import java.io.IOException;
 import java.util.Arrays;
 import java.util.stream.Collectors;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
-import vestibule.validator.Summary;
+import vestibule.validator.Waived;
 
 /**
  * The report for spreadsheets (RFC 4180): one line a finding, one line an object without findings. A cell that a spreadsheet would take for
@@ -30,35 +31,52 @@ final class CsvReport implements ReportWriter {
                 "clause",
                 "advice",
                 "edition",
-                "profile");
+                "profile",
+                "waived");
     }
 
     @Override
     public void object(ObjectReport object) throws IOException {
-        String path = object.path().map(Object::toString).orElse("");
         String verdict = object.verdict().word();
-        if (object.findings().isEmpty()) {
-            line(path, verdict, "", "", "", "", object.reason().orElse(""), "", "", header.edition(), header.profile());
+        if (object.findings().isEmpty() && object.waived().isEmpty()) {
+            String reason = object.reason().orElse("");
+            line(object.name(), verdict, "", "", "", "", reason, "", "", header.edition(), header.profile(), "");
         }
         for (Finding finding : object.findings()) {
+            line(object.name(), verdict, finding, "");
+        }
+        for (Waived waived : object.waived()) {
             line(
-                    path,
+                    object.name(),
                     verdict,
-                    finding.rule().id().toString(),
-                    finding.severity().word(),
-                    finding.rule().confidence().word(),
-                    finding.where().toString(),
-                    finding.message(),
-                    finding.citation().toString(),
-                    finding.rule().advice(),
-                    header.edition(),
-                    header.profile());
+                    waived.finding(),
+                    "until " + waived.waiver().until() + ", because "
+                            + waived.waiver().reason());
         }
     }
 
+    private void line(String name, String verdict, Finding finding, String waived) throws IOException {
+        line(
+                name,
+                verdict,
+                finding.rule().id().toString(),
+                finding.severity().word(),
+                finding.rule().confidence().word(),
+                finding.where().toString(),
+                finding.message(),
+                finding.citation().toString(),
+                finding.rule().advice(),
+                header.edition(),
+                header.profile(),
+                waived);
+    }
+
+    /** A table of rows has no place for a sum; what concerns the whole has rows without a path. */
     @Override
-    public void end(Summary summary) {
-        // a table of rows has no place for a sum
+    public void end(BatchReport whole) throws IOException {
+        for (Finding finding : whole.findings()) {
+            line("", "", finding, "");
+        }
     }
 
     private void line(String... cells) throws IOException {

@@ -69,7 +69,7 @@ final class HtmlPage {
                 <meta charset="UTF-8">
                 <meta name="viewport" content="width=device-width, initial-scale=1">
                 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; \
-                script-src 'unsafe-inline'; form-action 'none'; base-uri 'none'">
+                script-src 'unsafe-inline'; img-src data:; form-action 'none'; base-uri 'none'">
                 <title>Report of the validator, %s, profile %s</title>
                 <style>
                 %s</style>

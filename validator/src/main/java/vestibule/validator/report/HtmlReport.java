@@ -1,14 +1,19 @@
 package vestibule.validator.report;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
 import vestibule.validator.RuleId;
 import vestibule.validator.Severity;
 import vestibule.validator.Summary;
 import vestibule.validator.Verdict;
+import vestibule.validator.Waived;
+import vestibule.validator.Waiver;
 
 /**
  * The report to read in a browser or print: one page that needs no network, the sum first, then each object. Filters are plain form fields;
@@ -31,34 +36,59 @@ final class HtmlReport implements ReportWriter {
     @Override
     public void object(ObjectReport object) throws IOException {
         String verdict = object.verdict().word();
-        String path = Markup.escape(object.path().map(Object::toString).orElse("(not written yet)"));
+        String path = Markup.escape(object.name());
         boolean open = object.verdict() == Verdict.FAIL || object.verdict() == Verdict.UNREADABLE;
         body.append("<details class=\"object\" data-verdict=\"%s\"%s>\n".formatted(verdict, open ? " open" : ""));
         body.append("<summary><span class=\"verdict %s\">%s</span> %s</summary>\n".formatted(verdict, verdict, path));
-        if (object.reason().isPresent()) {
-            body.append("<p>" + Markup.escape(object.reason().get()) + "</p>\n");
+        Optional<String> reason = object.reason();
+        Optional<String> thumbnail = object.thumbnail();
+        if (reason.isPresent()) {
+            body.append("<p>" + Markup.escape(reason.get()) + "</p>\n");
+        }
+        if (thumbnail.isPresent()) {
+            body.append("<p><img src=\"%s\" alt=\"the photograph in %s, made small\"></p>\n"
+                    .formatted(Markup.escape(thumbnail.get()), path));
         }
         if (!object.findings().isEmpty()) {
-            table(object);
-        } else if (object.reason().isEmpty()) {
+            body.append(table(object.findings()));
+        } else if (reason.isEmpty()) {
             body.append("<p>Nothing was found.</p>\n");
         }
         for (Map.Entry<RuleId, Integer> more : object.notListed().entrySet()) {
             counts.merge(more.getKey(), more.getValue(), Integer::sum);
             body.append("<p>%d more of %s are not listed.</p>\n".formatted(more.getValue(), more.getKey()));
         }
+        if (!object.waived().isEmpty()) {
+            waived(object.waived());
+        }
         body.append("</details>\n");
     }
 
-    private void table(ObjectReport object) throws IOException {
-        body.append("<table><thead><tr><th scope=\"col\">Severity</th><th scope=\"col\">Rule</th>"
-                + "<th scope=\"col\">What was found</th><th scope=\"col\">Clause</th>"
-                + "<th scope=\"col\">What to do</th></tr></thead><tbody>\n");
-        for (Finding finding : object.findings()) {
+    private void waived(List<Waived> all) throws IOException {
+        body.append("<table><caption>Waived, and not counted</caption><thead><tr><th scope=\"col\">Rule</th>"
+                + "<th scope=\"col\">What was found</th><th scope=\"col\">Until</th>"
+                + "<th scope=\"col\">Because</th></tr></thead><tbody>\n");
+        for (Waived waived : all) {
+            body.append("<tr><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n"
+                    .formatted(
+                            waived.finding().rule().id(),
+                            Markup.escape(waived.finding().line()),
+                            waived.waiver().until(),
+                            Markup.escape(waived.waiver().reason())));
+        }
+        body.append("</tbody></table>\n");
+    }
+
+    private String table(List<Finding> findings) {
+        StringBuilder table = new StringBuilder(
+                "<table class=\"findings\"><thead><tr><th scope=\"col\">Severity</th><th scope=\"col\">Rule</th>"
+                        + "<th scope=\"col\">What was found</th><th scope=\"col\">Clause</th>"
+                        + "<th scope=\"col\">What to do</th></tr></thead><tbody>\n");
+        for (Finding finding : findings) {
             counts.merge(finding.rule().id(), 1, Integer::sum);
             requirements.putIfAbsent(finding.rule().id(), finding.rule().requires());
             String severity = finding.severity().word();
-            body.append(
+            table.append(
                     "<tr data-severity=\"%s\"><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n"
                             .formatted(
                                     severity,
@@ -69,25 +99,51 @@ final class HtmlReport implements ReportWriter {
                                     Markup.escape(finding.citation().toString()),
                                     Markup.escape(finding.rule().advice())));
         }
-        body.append("</tbody></table>\n");
+        return table.append("</tbody></table>\n").toString();
     }
 
     @Override
-    public void end(Summary summary) throws IOException {
+    public void end(BatchReport whole) throws IOException {
+        String batch = whole.findings().isEmpty() ? "" : table(whole.findings());
         target.append(HtmlPage.head(header));
         target.append("<h1>Report of the validator</h1>\n");
-        target.append("<p>%s · %s · profile %s</p>\n"
+        target.append("<p>%s · %s · profile %s · streams read to their %s · %s</p>\n"
                 .formatted(
                         Markup.escape(header.program()),
                         Markup.escape(header.edition()),
-                        Markup.escape(header.profile())));
-        sum(summary);
+                        Markup.escape(header.profile()),
+                        Markup.escape(header.streams()),
+                        header.today()));
+        sum(whole.summary());
         rules();
-        target.append(HtmlPage.filters(summary, Severity.values()));
+        settings(whole);
+        target.append(HtmlPage.filters(whole.summary(), Severity.values()));
+        if (!batch.isEmpty()) {
+            target.append("<section aria-labelledby=\"whole\"><h2 id=\"whole\">The batch as a whole</h2>\n")
+                    .append(batch)
+                    .append("</section>\n");
+        }
         target.append("<section aria-labelledby=\"objects\"><h2 id=\"objects\">Objects</h2>\n");
         body.copyTo(target);
         target.append("</section>\n</main>\n");
         target.append(HtmlPage.SCRIPT).append("</body>\n</html>\n");
+    }
+
+    private void settings(BatchReport whole) throws IOException {
+        if (whole.waiverUses().isEmpty() && header.relevellings().isEmpty()) {
+            return;
+        }
+        target.append("<section aria-labelledby=\"settings\"><h2 id=\"settings\">Settings</h2>\n<ul>\n");
+        for (var one : header.relevellings()) {
+            target.append("<li>" + Markup.escape(one.sentence()) + "</li>\n");
+        }
+        for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
+            target.append("<li>Waiver %s: %s</li>\n"
+                    .formatted(
+                            Markup.escape(entry.getValue()),
+                            Markup.escape(entry.getKey().sentence())));
+        }
+        target.append("</ul>\n</section>\n");
     }
 
     private void sum(Summary summary) throws IOException {

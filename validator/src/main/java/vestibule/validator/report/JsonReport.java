@@ -1,26 +1,40 @@
 package vestibule.validator.report;
 
 import java.io.IOException;
+import java.util.Map;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
+import vestibule.validator.Relevelling;
 import vestibule.validator.Summary;
+import vestibule.validator.Waived;
+import vestibule.validator.Waiver;
 
 /** The report for programs: one JSON object of the published shape; one line an object. */
 final class JsonReport implements ReportWriter {
 
     private final JsonText json;
+    private final ReportHeader header;
 
     JsonReport(Appendable target, ReportHeader header) throws IOException {
+        this.header = header;
         json = new JsonText(target);
         json.open('{').name("edition").value(header.edition());
         json.name("profile").value(header.profile());
         json.name("program").value(header.program());
-        json.name("objects").open('[');
+        json.name("streams").value(header.streams());
+        json.name("relevelled").open('[');
+        for (Relevelling one : header.relevellings()) {
+            json.open('{').name("rule").value(one.rule().toString());
+            json.name("severity").value(one.severity().word());
+            json.name("reason").value(one.reason()).close('}');
+        }
+        json.close(']').name("objects").open('[');
     }
 
     @Override
     public void object(ObjectReport object) throws IOException {
-        json.open('{').name("path").value(object.path().map(Object::toString).orElse(""));
+        json.open('{').name("path").value(object.name());
         json.name("verdict").value(object.verdict().word());
         if (object.reason().isPresent()) {
             json.name("reason").value(object.reason().get());
@@ -30,6 +44,15 @@ final class JsonReport implements ReportWriter {
             write(finding);
         }
         json.close(']');
+        if (!object.waived().isEmpty()) {
+            json.name("waived").open('[');
+            for (Waived waived : object.waived()) {
+                start(waived.finding());
+                json.name("until").value(waived.waiver().until().toString());
+                json.name("reason").value(waived.waiver().reason()).close('}').line();
+            }
+            json.close(']');
+        }
         if (!object.notListed().isEmpty()) {
             json.name("notListed").open('{');
             for (var more : object.notListed().entrySet()) {
@@ -41,6 +64,11 @@ final class JsonReport implements ReportWriter {
     }
 
     private void write(Finding finding) throws IOException {
+        start(finding);
+        json.close('}').line();
+    }
+
+    private void start(Finding finding) throws IOException {
         json.open('{').name("rule").value(finding.rule().id().toString());
         json.name("severity").value(finding.severity().word());
         json.name("confidence").value(finding.rule().confidence().word());
@@ -51,11 +79,19 @@ final class JsonReport implements ReportWriter {
         json.name("message").value(finding.message());
         json.name("clause").value(finding.citation().toString());
         json.name("advice").value(finding.rule().advice());
-        json.close('}').line();
     }
 
     @Override
-    public void end(Summary summary) throws IOException {
+    public void end(BatchReport whole) throws IOException {
+        json.close(']').name("batch").open('{').name("findings").open('[');
+        for (Finding finding : whole.findings()) {
+            write(finding);
+        }
+        json.close(']').close('}').name("waivers").open('[');
+        for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
+            write(entry.getKey(), entry.getValue(), whole.waiverUses().getOrDefault(entry.getKey(), 0));
+        }
+        Summary summary = whole.summary();
         json.close(']').name("summary").open('{');
         json.name("objects").value(summary.objects());
         json.name("pass").value(summary.pass());
@@ -63,5 +99,14 @@ final class JsonReport implements ReportWriter {
         json.name("fail").value(summary.fail());
         json.name("unreadable").value(summary.unreadable());
         json.close('}').close('}').line();
+    }
+
+    private void write(Waiver waiver, String state, int uses) throws IOException {
+        json.open('{').name("rule").value(waiver.rule().toString());
+        json.name("in").value(waiver.place());
+        json.name("until").value(waiver.until().toString());
+        json.name("reason").value(waiver.reason());
+        json.name("state").value(state.equals("expired") ? state : "in force");
+        json.name("uses").value(uses).close('}').line();
     }
 }

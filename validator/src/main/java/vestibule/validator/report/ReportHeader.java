@@ -1,10 +1,58 @@
 package vestibule.validator.report;
 
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import vestibule.validator.BatchReport;
+import vestibule.validator.Relevelling;
+import vestibule.validator.Validator;
+import vestibule.validator.Waiver;
+
 /**
  * What stands at the head of every report.
  *
  * @param program name and version of the program
  * @param edition the edition of the standard
  * @param profile the profile's name
+ * @param streams how far streams were read
+ * @param relevellings rules that count otherwise than they say
+ * @param today the day it was made
  */
-public record ReportHeader(String program, String edition, String profile) {}
+public record ReportHeader(
+        String program,
+        String edition,
+        String profile,
+        String streams,
+        List<Relevelling> relevellings,
+        LocalDate today) {
+
+    public ReportHeader {
+        relevellings = List.copyOf(relevellings);
+    }
+
+    /** The header of what a validator says. */
+    public static ReportHeader of(String program, Validator validator) {
+        return new ReportHeader(
+                program,
+                validator.edition(),
+                validator.settings().profile().name(),
+                validator.depth().word(),
+                validator.settings().relevellings(),
+                validator.today());
+    }
+
+    /** What reports say of a waiver besides its own words: how often it was used, or that it has expired. */
+    String state(Waiver waiver, int uses) {
+        if (!waiver.isInForce(today)) {
+            return "expired";
+        }
+        return uses == 0 ? "in force, not used" : "in force, used " + uses + " times";
+    }
+
+    /** Waivers with their state. */
+    List<Map.Entry<Waiver, String>> waivers(BatchReport whole) {
+        return whole.waiverUses().entrySet().stream()
+                .map(entry -> Map.entry(entry.getKey(), state(entry.getKey(), entry.getValue())))
+                .toList();
+    }
+}

@@ -15,6 +15,7 @@ public final class AllChecks {
             new MetaInformationCheck(),
             new EncodingCheck(),
             new RepresentationCheck(),
+            new IdentifierCheck(),
             new TextCheck(),
             new CharacterSetCheck(),
             new PrivateCheck(),
@@ -23,7 +24,10 @@ public final class AllChecks {
             new OrientationCheck(),
             new CodeCheck(),
             new SideCheck(),
+            new DirectionCheck(),
+            new MomentCheck(),
             new SenseCheck(),
+            new AttributePrivacyCheck(),
             new PixelDataCheck(),
             new ProfileCheck(),
             new StreamCheck());

@@ -23,9 +23,10 @@ final class CodeTable {
      * A tooth.
      *
      * @param number its number under ISO 3950
+     * @param arch maxilla or mandible
      * @param side right or left
      */
-    record Tooth(String number, String side) {}
+    record Tooth(String number, String arch, String side) {}
 
     private static final CodeTable STANDARD = new CodeTable();
 
@@ -54,7 +55,7 @@ final class CodeTable {
             }
         }
         for (List<String> row : TableText.read(CodeTable.class, "teeth.tsv", 5).rows()) {
-            teeth.put("SCT " + row.get(0), new Tooth(row.get(1), row.get(3)));
+            teeth.put("SCT " + row.get(0), new Tooth(row.get(1), row.get(2), row.get(3)));
             for (String older : row.get(4).split("\\|", -1)) {
                 if (older.startsWith("SCT ")) {
                     olderTeeth.put(older, "SCT " + row.get(0));

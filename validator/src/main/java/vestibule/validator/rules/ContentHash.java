@@ -18,7 +18,7 @@ import vestibule.dicom.dict.Attributes;
  * @param whole of all attributes
  * @param picture of the pixel data alone; 0 where there is none
  */
-record ContentHash(long whole, long picture) {
+public record ContentHash(long whole, long picture) {
 
     /** Of longer values the start and the length count, so that no file holds a batch up. */
     private static final long LONGEST = 64L << 20;
@@ -35,6 +35,13 @@ record ContentHash(long whole, long picture) {
         digest.update(ByteBuffer.allocate(8).putLong(picture).array());
         update(digest, dataSet);
         return new ContentHash(first(digest), picture);
+    }
+
+    /** A number that stands for a text. */
+    static long of(String text) {
+        MessageDigest digest = sha256();
+        digest.update(text.getBytes(StandardCharsets.UTF_8));
+        return first(digest);
     }
 
     private static long picture(Element pixels) throws IOException {

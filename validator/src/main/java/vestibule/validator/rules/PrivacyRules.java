@@ -1,12 +1,15 @@
 package vestibule.validator.rules;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import vestibule.dicom.data.Bulk;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.jpeg.Jpeg;
+import vestibule.dicom.jpeg.Segment;
 import vestibule.dicom.jpeg.SegmentKind;
 import vestibule.validator.Findings;
 import vestibule.validator.Location;
@@ -17,6 +20,7 @@ import vestibule.validator.Severity;
 final class PrivacyRules {
 
     private static final String CITATION = "House privacy";
+    private static final int MOST_AFTER_END = 1 << 20;
     private static final String ADVICE =
             "Take the segments that no decoder needs out of the stream, and build the object again.";
 
@@ -75,12 +79,12 @@ final class PrivacyRules {
     private static final Map<Integer, String> PERSONAL = personal();
 
     private final Jpeg jpeg;
-    private final byte[] bytes;
+    private final Bulk stream;
     private final Findings findings;
 
-    PrivacyRules(Jpeg jpeg, byte[] bytes, Findings findings) {
+    PrivacyRules(Jpeg jpeg, Bulk stream, Findings findings) {
         this.jpeg = jpeg;
-        this.bytes = bytes;
+        this.stream = stream;
         this.findings = findings;
     }
 
@@ -107,7 +111,7 @@ final class PrivacyRules {
         return List.of(POSITION, PERSON, MAKER_NOTE, THUMBNAIL, COMMENT, SECOND_PICTURE, METADATA, CAMERA_DATA);
     }
 
-    void check() {
+    void check() throws IOException {
         Location where = Location.of(Attributes.PIXEL_DATA);
         Optional<byte[]> exif = jpeg.exifBlock();
         if (exif.isPresent()) {
@@ -125,6 +129,7 @@ final class PrivacyRules {
         if (jpeg.has(SegmentKind.MULTI_PICTURE)) {
             findings.report(SECOND_PICTURE, where, "what", "an index of further pictures (MPF)");
         }
+        checkAfterEnd(where);
         checkOther(where);
     }
 
@@ -149,13 +154,32 @@ final class PrivacyRules {
         }
     }
 
-    private boolean hasJfifThumbnail() {
-        return jpeg.segments().stream()
-                .filter(segment -> segment.kind() == SegmentKind.JFIF)
-                .anyMatch(segment -> {
-                    int sizes = (int) segment.offset() + 16;
-                    return sizes + 1 < bytes.length && bytes[sizes] != 0 && bytes[sizes + 1] != 0;
-                });
+    /** The last two bytes of the segment's fixed part are the size of a thumbnail (JFIF 1.02). */
+    private boolean hasJfifThumbnail() throws IOException {
+        for (Segment segment : jpeg.segments()) {
+            if (segment.kind() == SegmentKind.JFIF && segment.length() >= 18) {
+                byte[] size = stream.part(segment.offset() + 16, 2).bytes(2);
+                if (size[0] != 0 && size[1] != 0) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    /** Some telephones write a second picture after the first, and reused cards leave pieces of others there. */
+    private void checkAfterEnd(Location where) throws IOException {
+        long after = jpeg.trailingBytes();
+        if (after < 4) {
+            return;
+        }
+        byte[] rest = stream.part(jpeg.end(), Math.min(after, MOST_AFTER_END)).bytes(MOST_AFTER_END);
+        for (int i = 0; i + 2 < rest.length; i++) {
+            if (rest[i] == (byte) 0xFF && rest[i + 1] == (byte) 0xD8 && rest[i + 2] == (byte) 0xFF) {
+                findings.report(SECOND_PICTURE, where, "what", "the start of another picture after its end");
+                return;
+            }
+        }
     }
 
     private void checkOther(Location where) {

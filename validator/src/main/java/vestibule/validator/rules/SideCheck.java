@@ -50,6 +50,14 @@ final class SideCheck implements Check {
             "BodyPartExamined is \"{found}\", and the anatomic region {code} is \"{expected}\"",
             "Leave Body Part Examined out, or make the two agree.");
 
+    private static final Rule JAW = Rule.of(
+            "COD-014",
+            Severity.ERROR,
+            "PS3.3 C.8.12.1",
+            "A coded tooth or arch is in the jaw that the region names.",
+            "the region is in the {region}, and structure {number} is in the {structure}",
+            "Find out which jaw is shown; a wrong tooth can lead to a wrong treatment.");
+
     private static final Attribute REGION_MODIFIER = attribute("AnatomicRegionModifierSequence");
     private static final Attribute STRUCTURE_MODIFIER = attribute("PrimaryAnatomicStructureModifierSequence");
 
@@ -59,7 +67,7 @@ final class SideCheck implements Check {
 
     @Override
     public List<Rule> rules() {
-        return List.of(SIDES, TOOTH, BODY_PART, REGION);
+        return List.of(SIDES, TOOTH, BODY_PART, REGION, JAW);
     }
 
     @Override
@@ -68,7 +76,8 @@ final class SideCheck implements Check {
             return;
         }
         DataSet dataSet = subject.dataSet();
-        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY);
+        // a value of no list is said to be one by the module tables
+        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY).filter(Set.of("R", "L", "B", "U")::contains);
         if (image.isPresent()) {
             checkModifiers(dataSet, Attributes.ANATOMIC_REGION_SEQUENCE, REGION_MODIFIER, image.get(), findings);
             checkModifiers(
@@ -76,6 +85,29 @@ final class SideCheck implements Check {
             checkTeeth(dataSet, image.get(), findings);
         }
         checkBodyPart(dataSet, findings);
+        checkJaw(dataSet, findings);
+    }
+
+    private static void checkJaw(DataSet dataSet, Findings findings) {
+        Optional<String> region = dataSet.items(Attributes.ANATOMIC_REGION_SEQUENCE).stream()
+                .findFirst()
+                .flatMap(Anatomy::jaw);
+        List<DataSet> structures = dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE);
+        for (int i = 0; region.isPresent() && i < structures.size(); i++) {
+            Optional<String> jaw = Anatomy.jaw(structures.get(i));
+            if (jaw.isPresent() && !jaw.equals(region)) {
+                findings.report(
+                        JAW,
+                        Location.of(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE)
+                                .item(i + 1),
+                        "region",
+                        region.get(),
+                        "number",
+                        Integer.toString(i + 1),
+                        "structure",
+                        jaw.get());
+            }
+        }
     }
 
     private static void checkModifiers(

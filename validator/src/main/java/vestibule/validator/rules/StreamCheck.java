@@ -1,6 +1,7 @@
 package vestibule.validator.rules;
 
 import java.io.IOException;
+import java.nio.channels.SeekableByteChannel;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -15,6 +16,7 @@ import vestibule.validator.Findings;
 import vestibule.validator.Location;
 import vestibule.validator.Rule;
 import vestibule.validator.Severity;
+import vestibule.validator.StreamDepth;
 import vestibule.validator.Subject;
 
 /**
@@ -25,8 +27,8 @@ final class StreamCheck implements Check {
 
     private static final List<String> JPEG = List.of(
             "1.2.840.10008.1.2.4.50", "1.2.840.10008.1.2.4.51", "1.2.840.10008.1.2.4.57", "1.2.840.10008.1.2.4.70");
-    /** A stream is held in memory while it is read; no camera of today writes a longer one. */
-    private static final long LONGEST = 64L << 20;
+    /** Longer streams are not walked, so that no file holds a batch up; no camera of today writes one. */
+    private static final long LONGEST = JpegLimits.DEFAULT.maxFileBytes();
 
     private static final Rule UNREADABLE = Rule.of(
             "JPG-010",
@@ -62,11 +64,10 @@ final class StreamCheck implements Check {
                     TOO_LONG, where, "length", Long.toString(stream.get().length()), "most", Long.toString(LONGEST));
             return;
         }
-        byte[] bytes = stream.get().bytes(LONGEST);
         try {
-            Jpeg jpeg = Jpeg.read(bytes, JpegLimits.DEFAULT);
-            new StreamRules(subject, jpeg, bytes, findings).check();
-            new PrivacyRules(jpeg, bytes, findings).check();
+            Jpeg jpeg = read(stream.get(), subject.depth());
+            new StreamRules(subject, jpeg, stream.get(), findings).check();
+            new PrivacyRules(jpeg, stream.get(), findings).check();
         } catch (JpegFormatException e) {
             String reason = String.valueOf(e.getMessage());
             findings.report(
@@ -74,6 +75,19 @@ final class StreamCheck implements Check {
                     where,
                     "reason",
                     reason.endsWith(".") ? reason.substring(0, reason.length() - 1) : reason);
+        }
+    }
+
+    /** A stream that does not end with EOI is walked after all, for only then can be said what follows its end. */
+    private static Jpeg read(Bulk stream, StreamDepth depth) throws IOException {
+        try (SeekableByteChannel channel = stream.channel()) {
+            if (depth == StreamDepth.HEADERS) {
+                Optional<Jpeg> headers = Jpeg.readHeaders(channel, JpegLimits.DEFAULT);
+                if (headers.isPresent()) {
+                    return headers.get();
+                }
+            }
+            return Jpeg.read(channel, JpegLimits.DEFAULT);
         }
     }
 

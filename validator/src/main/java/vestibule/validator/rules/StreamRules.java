@@ -1,10 +1,12 @@
 package vestibule.validator.rules;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
@@ -80,6 +82,20 @@ final class StreamRules {
             "An ICC profile in the stream is the one in the attribute, byte for byte.",
             "ICCProfile has {attribute} bytes, and they are not the {stream} bytes of the profile in the stream",
             "Take the profile out of the stream, or write the same one into the attribute.");
+    private static final Rule PROFILE_BROKEN = Rule.of(
+            "JPG-033",
+            Severity.WARNING,
+            "PS3.5 8.2.1",
+            "An ICC profile in the stream is whole.",
+            "the ICC profile in the stream cannot be used: {problem}",
+            "Take the profile out of the stream, and write a whole one into the attribute if there is one.");
+    private static final Rule PROFILE_ALONE = Rule.of(
+            "JPG-034",
+            Severity.NOTE,
+            "PS3.3 C.11.15.1.1",
+            "The profile of the colours stands in the attribute ICC Profile.",
+            "the stream has an ICC profile of class \"{found}\", and ICCProfile is not there",
+            "Write a profile of the class of input devices, scnr, into the attribute; many viewers look nowhere else.");
     private static final Rule METHOD = Rule.of(
             "JPG-023",
             Severity.WARNING,
@@ -109,14 +125,14 @@ final class StreamRules {
     private final Subject subject;
     private final DataSet dataSet;
     private final Jpeg jpeg;
-    private final byte[] bytes;
+    private final Bulk stream;
     private final Findings findings;
 
-    StreamRules(Subject subject, Jpeg jpeg, byte[] bytes, Findings findings) {
+    StreamRules(Subject subject, Jpeg jpeg, Bulk stream, Findings findings) {
         this.subject = subject;
         this.dataSet = subject.dataSet();
         this.jpeg = jpeg;
-        this.bytes = bytes;
+        this.stream = stream;
         this.findings = findings;
     }
 
@@ -133,6 +149,8 @@ final class StreamRules {
                 FORGIVEN,
                 ORIENTATION,
                 PROFILE_DIFFERS,
+                PROFILE_BROKEN,
+                PROFILE_ALONE,
                 METHOD,
                 RATIO,
                 GUESSED_COLOUR);
@@ -238,12 +256,13 @@ final class StreamRules {
         };
     }
 
-    private void checkForm() {
+    private void checkForm() throws IOException {
         jpeg.fitness().hindrances().stream()
                 .filter(hindrance -> hindrance.reason() == Hindrance.Reason.MISSING_TABLES)
                 .forEach(hindrance -> findings.report(INTERCHANGE, pixels(), "detail", hindrance.sentence()));
         long after = jpeg.trailingBytes();
-        boolean padding = after == 1 && (bytes[bytes.length - 1] == 0 || bytes[bytes.length - 1] == (byte) 0xFF);
+        boolean padding =
+                after == 1 && isPadding(stream.part(stream.length() - 1, 1).bytes(1)[0]);
         if (after > 0 && !padding) {
             findings.report(AFTER_END, pixels(), "count", Long.toString(after));
         }
@@ -252,6 +271,10 @@ final class StreamRules {
                 findings.report(FORGIVEN, pixels(), "detail", note);
             }
         }
+    }
+
+    private static boolean isPadding(byte last) {
+        return last == 0 || last == (byte) 0xFF;
     }
 
     private void checkOrientation() {
@@ -265,6 +288,13 @@ final class StreamRules {
     private void checkProfile() throws IOException {
         Optional<byte[]> inStream = jpeg.iccProfile();
         Optional<Value> attribute = dataSet.find(Attributes.ICC_PROFILE).map(element -> element.value());
+        if (jpeg.profileCondition() != ProfileCondition.NONE && inStream.isEmpty()) {
+            findings.report(
+                    PROFILE_BROKEN, pixels(), "problem", jpeg.profileCondition().words());
+        } else if (attribute.isEmpty() && inStream.isPresent() && inStream.get().length >= 16) {
+            findings.report(
+                    PROFILE_ALONE, pixels(), "found", new String(inStream.get(), 12, 4, StandardCharsets.ISO_8859_1));
+        }
         if (jpeg.profileCondition() != ProfileCondition.COMPLETE
                 || inStream.isEmpty()
                 || !(attribute.orElse(null) instanceof Value.Binary binary)
@@ -311,7 +341,7 @@ final class StreamRules {
     private void checkRatio(double stated) {
         double pixels =
                 (double) jpeg.frame().pixels() * jpeg.frame().components().size();
-        double real = pixels / bytes.length;
+        double real = pixels / stream.length();
         if (pixels > 1 << 16 && (stated > real * TOLERANCE || stated < real / TOLERANCE)) {
             findings.report(
                     RATIO,

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -30,7 +31,7 @@ class ConditionTest {
             .build();
 
     private static Truth ask(String condition, boolean inItem) {
-        Subject subject = Subject.of(ROOT, TransferSyntax.JPEG_BASELINE);
+        Subject subject = Subject.of(ROOT, TransferSyntax.JPEG_BASELINE, Instant.EPOCH);
         Scope root = Scope.of(subject);
         OutsideKnowledge nothing = new OutsideKnowledge(words -> false, ROOT);
         return ConditionParser.parse(condition).test(inItem ? root.item(ITEM) : root, nothing);

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import vestibule.dicom.dict.Attributes;
+import vestibule.validator.BatchReport;
 import vestibule.validator.Citation;
 import vestibule.validator.Finding;
 import vestibule.validator.Location;
@@ -26,7 +28,8 @@ import vestibule.validator.Verdict;
 @DisplayName("A report")
 class ReportsTest {
 
-    private static final ReportHeader HEADER = new ReportHeader("checker 1", "DICOM 2024c (PS3.3)", "standard");
+    private static final ReportHeader HEADER = new ReportHeader(
+            "checker 1", "DICOM 2024c (PS3.3)", "standard", "markers", List.of(), LocalDate.of(2026, 3, 4));
 
     private static ObjectReport failing(String path) {
         Rule rule = Validator.rules().stream()
@@ -41,15 +44,25 @@ class ReportsTest {
                 Map.of("attribute", "PatientSex", "value", "<x>&\"'", "values", "M, F, O"));
         return new ObjectReport(
                 Optional.of(Path.of(path)),
+                path,
                 Verdict.FAIL,
                 List.of(finding),
+                List.of(),
                 Map.of(RuleId.parse("MOD-008"), 7),
+                Optional.empty(),
                 Optional.empty());
     }
 
     private static ObjectReport unreadable(String path) {
         return new ObjectReport(
-                Optional.of(Path.of(path)), Verdict.UNREADABLE, List.of(), Map.of(), Optional.of("no <object>"));
+                Optional.of(Path.of(path)),
+                path,
+                Verdict.UNREADABLE,
+                List.of(),
+                List.of(),
+                Map.of(),
+                Optional.of("no <object>"),
+                Optional.empty());
     }
 
     private static String written(ReportFormat format, ObjectReport... objects) throws IOException {
@@ -60,7 +73,7 @@ class ReportsTest {
                 writer.object(object);
                 summary = summary.with(object.verdict());
             }
-            writer.end(summary);
+            writer.end(new BatchReport(summary, List.of(), Map.of()));
         }
         return text.toString();
     }
@@ -107,7 +120,7 @@ class ReportsTest {
     @DisplayName("as CSV quotes, and keeps a spreadsheet from running what a file name says")
     void csv() throws IOException {
         assertThat(written(ReportFormat.CSV, unreadable("=cmd,1.txt")))
-                .contains("\r\n\"'=cmd,1.txt\",unreadable,,,,,no <object>,,,DICOM 2024c (PS3.3),standard\r\n");
+                .contains("\r\n\"'=cmd,1.txt\",unreadable,,,,,no <object>,,,DICOM 2024c (PS3.3),standard,\r\n");
     }
 
     @Test

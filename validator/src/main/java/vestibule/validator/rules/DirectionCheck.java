@@ -1,0 +1,168 @@
+package vestibule.validator.rules;
+
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.dict.Dictionary;
+import vestibule.validator.Check;
+import vestibule.validator.Findings;
+import vestibule.validator.Location;
+import vestibule.validator.Rule;
+import vestibule.validator.Severity;
+import vestibule.validator.Subject;
+
+/**
+ * Whether the directions of row and column fit what is shown. In a picture that is not mirrored the camera looks along row × column (PS3.3
+ * C.7.6.1.1.1, right-handed axes L, P, H), so a mirror picture that was never put right looks from inside the patient.
+ */
+final class DirectionCheck implements Check {
+
+    private static final String ADVICE =
+            "See whether it is a picture by mirror that was not put right, or whether a side, an arch or the direction is wrong.";
+
+    private static final Rule SIDE = Rule.of(
+                    "PHO-018",
+                    Severity.WARNING,
+                    "PS3.3 C.7.6.1.1.1",
+                    "Both arches of a side are seen from that side.",
+                    "ImageLaterality is {side}, and PatientOrientation \"{value}\" is a view from the other side",
+                    ADVICE)
+            .asJudgement();
+    private static final Rule ARCH = Rule.of(
+                    "PHO-019",
+                    Severity.WARNING,
+                    "PS3.3 C.7.6.1.1.1",
+                    "The upper arch is seen from below and the lower arch from above.",
+                    "what is coded lies in the {arch}, and PatientOrientation \"{value}\" is a view from the other side of it",
+                    ADVICE)
+            .asJudgement();
+    private static final Rule BEHIND = Rule.of(
+                    "PHO-020",
+                    Severity.WARNING,
+                    "PS3.3 C.7.6.1.1.1",
+                    "Face and front teeth are seen from the front.",
+                    "PatientOrientation \"{value}\" is a view from behind",
+                    ADVICE)
+            .asJudgement();
+    private static final Rule REORIENTED = Rule.of(
+            "PHO-021",
+            Severity.ERROR,
+            "PS3.3 C.12.4",
+            "A picture that is its source turned or mirrored lies along the same axes of the patient.",
+            "PatientOrientation is \"{value}\", and that of the source \"{source}\" lies along other axes",
+            "Work the direction out from that of the source and the turn.");
+
+    private static final String LETTERS = "LRPAHF";
+    private static final String MAXILLA = "maxilla";
+    private static final String MANDIBLE = "mandible";
+    private static final Attribute CONTEXT = attribute("AcquisitionContextDescription");
+    private static final Attribute PRESERVED = attribute("SpatialLocationsPreserved");
+
+    private static Attribute attribute(String keyword) {
+        return Dictionary.standard().find(keyword).orElseThrow().attribute();
+    }
+
+    @Override
+    public List<Rule> rules() {
+        return List.of(SIDE, ARCH, BEHIND, REORIENTED);
+    }
+
+    @Override
+    public void run(Subject subject, Findings findings) {
+        DataSet dataSet = subject.dataSet();
+        List<String> own = dataSet.texts(Attributes.PATIENT_ORIENTATION);
+        if (!subject.isPhotograph() || !isUsable(own)) {
+            return;
+        }
+        checkSources(dataSet, own, findings);
+        // a picture that says it is as seen in the mirror is right in looking from inside
+        if (!dataSet.text(CONTEXT).orElse("").contains("picture=uncorrected")) {
+            checkLook(dataSet, own, findings);
+        }
+    }
+
+    private static boolean isUsable(List<String> directions) {
+        return directions.size() == 2
+                && directions.stream().allMatch(value -> value.matches("[LRPAHF]{1,3} *"))
+                && axis(directions.get(0)) != axis(directions.get(1));
+    }
+
+    private static int axis(String direction) {
+        return LETTERS.indexOf(direction.charAt(0)) / 2;
+    }
+
+    /** Where the camera looks, mainly: row × column. */
+    private static char look(List<String> directions) {
+        int row = axis(directions.get(0));
+        int column = axis(directions.get(1));
+        int third = 3 - row - column;
+        boolean cyclic = (row + 1) % 3 == column;
+        boolean negative = LETTERS.indexOf(directions.get(0).charAt(0)) % 2 == 1
+                ^ LETTERS.indexOf(directions.get(1).charAt(0)) % 2 == 1
+                ^ !cyclic;
+        return LETTERS.charAt(2 * third + (negative ? 1 : 0));
+    }
+
+    private static void checkLook(DataSet dataSet, List<String> own, Findings findings) {
+        char look = look(own);
+        Location where = Location.of(Attributes.PATIENT_ORIENTATION);
+        String value = String.join("\\", own);
+        Optional<String> arch = arch(dataSet);
+        String side = dataSet.text(Attributes.IMAGE_LATERALITY).orElse("");
+        if (arch.isPresent()) {
+            char wrong = arch.get().equals(MAXILLA) ? 'F' : 'H';
+            if (look == wrong) {
+                findings.report(ARCH, where, "arch", arch.get(), "value", value);
+            }
+        } else if (look == 'A' && Anatomy.isOfHead(dataSet)) {
+            findings.report(BEHIND, where, "value", value);
+        } else if (side.equals(Character.toString(look)) && Anatomy.isOfHead(dataSet)) {
+            findings.report(SIDE, where, "side", side, "value", value);
+        }
+    }
+
+    /** The jaw in which all that is coded lies; empty if it lies in both or nothing says so. Single arches are seen from inside too. */
+    private static Optional<String> arch(DataSet dataSet) {
+        Set<String> jaws = new HashSet<>();
+        for (DataSet item : dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE)) {
+            Anatomy.jaw(item).ifPresent(jaws::add);
+        }
+        if (jaws.isEmpty()) {
+            for (DataSet item : dataSet.items(Attributes.ANATOMIC_REGION_SEQUENCE)) {
+                Anatomy.jaw(item).ifPresent(jaws::add);
+            }
+        }
+        return jaws.size() == 1 ? jaws.stream().findFirst() : Optional.empty();
+    }
+
+    private static void checkSources(DataSet dataSet, List<String> own, Findings findings) {
+        List<DataSet> sources = dataSet.items(Attributes.SOURCE_IMAGE_SEQUENCE);
+        for (int i = 0; i < sources.size(); i++) {
+            List<String> before = sources.get(i).texts(Attributes.PATIENT_ORIENTATION);
+            boolean reoriented = sources.get(i).text(PRESERVED).equals(Optional.of("REORIENTED_ONLY"));
+            if (reoriented
+                    && isUsable(before)
+                    && !Set.of(axis(own.get(0)), axis(own.get(1)))
+                            .equals(Set.of(axis(before.get(0)), axis(before.get(1))))) {
+                findings.report(
+                        REORIENTED,
+                        Location.of(Attributes.SOURCE_IMAGE_SEQUENCE)
+                                .item(i + 1)
+                                .at(Attributes.PATIENT_ORIENTATION.tag()),
+                        "value",
+                        String.join("\\", own),
+                        "source",
+                        String.join("\\", before));
+            }
+        }
+    }
+
+    /** The jaw's name, for {@link Anatomy}. */
+    static String jaw(boolean upper) {
+        return upper ? MAXILLA : MANDIBLE;
+    }
+}
