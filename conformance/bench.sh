@@ -2,7 +2,7 @@
 # Measures against a named peer in the same run: bash conformance/bench.sh NAME [ARGUMENTS]
 # Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran),
 #        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp),
-#        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg).
+#        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg),
 #        validator [OBJECTS [FILES FOR THE PEER]] (objects a second against dciodvfy started for each file; time to the first finding).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail
@@ -40,7 +40,7 @@ case "${1:-}" in
       vestibule.conformance.bench.ValidatorBench "$@"
     ;;
   *)
-    sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,6s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

@@ -28,7 +28,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE] [--tls] [--report-to URL]";
+        return "--port N --folder DIR [--title AE] [--report-to URL] [--tls]";
     }
 
     @Override
@@ -91,7 +91,7 @@ final class ArchiveCommand implements Command {
         try {
             Destination caller = Destination.parse(url.get());
             AeTitle title = new AeTitle(caller.calledAe());
-            return Map.of(title, caller.entity());
+            return Map.of(title, new ApplicationEntity(title, caller.host(), caller.port()));
         } catch (DestinationException e) {
             throw new Failure(Exit.USAGE, "--report-to %s.".formatted(e.getMessage()));
         }

@@ -37,7 +37,9 @@ final class Archives {
             Destination archive = Destination.parse(url);
             return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
         } catch (DestinationException e) {
-            throw new Failure(Exit.USAGE, "%s %s.".formatted(where, e.getMessage()));
+            throw new Failure(
+                    where.startsWith("--") ? Exit.USAGE : Exit.WRONG_SETTINGS,
+                    "%s %s.".formatted(where, e.getMessage()));
         }
     }
 

@@ -68,9 +68,7 @@ final class SetViewing implements Viewing {
                 shot.candidate().name(),
                 Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
                 cameras,
-                shot.candidate().statements().stream()
-                        .map(SetViewing::said)
-                        .toList(),
+                shot.candidate().statements().stream().map(SetViewing::said).toList(),
                 before(shot.candidate())
                         .map(decision -> new Shot.Before(
                                 decision.shown().orElseThrow().view(),

@@ -64,16 +64,7 @@ public final class EmbeddedArchive implements AutoCloseable {
         return start(folder, address, title, tls, Map.of());
     }
 
-    /**
-     * Opens the folder and starts to listen.
-     *
-     * @param folder where objects are kept; made if it is not there
-     * @param address where to listen; port 0 for any free one
-     * @param title the title it is called by
-     * @param tls with what to secure connections; empty for plain TCP
-     * @param reportTo callers whose commitment reports go to that address on an association of its own; all others get theirs on the
-     *     association they asked on
-     */
+    /** The same, where some callers get their commitment reports on an association of its own, at that address. */
     public static EmbeddedArchive start(
             Path folder,
             InetSocketAddress address,

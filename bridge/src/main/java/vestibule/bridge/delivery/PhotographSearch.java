@@ -14,6 +14,7 @@ import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationRequest;
 import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.service.QueryLevel;
+import vestibule.dicom.service.QueryOutcome;
 import vestibule.dicom.service.QueryUser;
 
 /** Asks an archive for patients and for their photographs (PS3.4 C.4.1, Study Root). */
@@ -99,7 +100,7 @@ public final class PhotographSearch {
                         .put(Attributes.MODALITY, "XC")
                         .build();
                 for (DataSet series :
-                        Searches.matches("archive", query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
+                        matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
                     images(query, studyUid, series).forEach(image -> found.add(new Found(study, image)));
                 }
             }
@@ -119,7 +120,7 @@ public final class PhotographSearch {
         DataSet.Builder keys = empty(STUDY_KEYS);
         keys.putOrEmpty(Attributes.PATIENT_ID, patientId);
         keys.putOrEmpty(Attributes.PATIENT_NAME, patientName);
-        return Searches.matches("archive", query.find(QueryLevel.STUDY, keys.build(), MOST_MATCHES, ALLOWED));
+        return matches(query.find(QueryLevel.STUDY, keys.build(), MOST_MATCHES, ALLOWED));
     }
 
     private static List<DataSet> images(QueryUser query, String study, DataSet series) throws SearchException {
@@ -129,12 +130,16 @@ public final class PhotographSearch {
                 .put(Attributes.STUDY_INSTANCE_UID, study)
                 .put(Attributes.SERIES_INSTANCE_UID, seriesUid)
                 .build();
-        return Searches.matches("archive", query.find(QueryLevel.IMAGE, keys, MOST_MATCHES, ALLOWED));
+        return matches(query.find(QueryLevel.IMAGE, keys, MOST_MATCHES, ALLOWED));
     }
 
     private static DataSet.Builder empty(List<Attribute> keys) {
         DataSet.Builder builder = DataSet.builder();
         keys.forEach(builder::putEmpty);
         return builder;
+    }
+
+    static List<DataSet> matches(QueryOutcome outcome) throws SearchException {
+        return Searches.matches("archive", outcome);
     }
 }

@@ -66,7 +66,7 @@ final class Link implements AutoCloseable {
     }
 
     /** How far the way has come. */
-    private static final class Way implements Progress {
+    private final class Way implements Progress {
         private final Steps steps;
         private Optional<TlsFacts> tls = Optional.empty();
 
@@ -88,7 +88,7 @@ final class Link implements AutoCloseable {
                     Step.Part.CONNECTION,
                     "port %d of %s answers"
                             .formatted(address.getPort(), address.getAddress().getHostAddress()));
-            steps.begin(Step.Part.TLS);
+            steps.begin(archive.tls().isPresent() ? Step.Part.TLS : Step.Part.ASSOCIATION);
         }
 
         @Override

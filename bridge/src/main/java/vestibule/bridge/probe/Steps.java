@@ -10,6 +10,7 @@ final class Steps {
 
     private final Map<Step.Part, Step> told = new EnumMap<>(Step.Part.class);
     private Step.Part current = Step.Part.NAME;
+    private boolean over;
 
     synchronized void begin(Step.Part part) {
         current = part;
@@ -28,12 +29,15 @@ final class Steps {
     }
 
     private synchronized void tell(Step step) {
-        told.putIfAbsent(step.part(), step);
+        if (!over) {
+            told.putIfAbsent(step.part(), step);
+        }
     }
 
-    /** The step that is being tried has taken too long. */
+    /** The step that is being tried has taken too long; what the interrupted thread has to say of it does not count. */
     synchronized void cutOff(String sentence) {
         told.putIfAbsent(current, Step.of(current, Step.Result.FAILED, sentence));
+        over = true;
     }
 
     /** Every step in its order; those not told of are not asked, for that reason. */

@@ -30,9 +30,9 @@ import vestibule.dicom.data.VR;
  * @param views how it photographs and calls its views
  * @param sets which views its sittings should contain
  * @param study how visits become studies
+ * @param running what the service needs to run
  * @param tls keys and certificates
  * @param listener the way back of commitment
- * @param running what the service needs to run
  */
 public record Settings(
         Practice practice,
@@ -42,9 +42,9 @@ public record Settings(
         Customs views,
         SetCustoms sets,
         Study study,
+        Running running,
         TlsSettings tls,
-        ListenerSettings listener,
-        Running running) {
+        ListenerSettings listener) {
 
     /** The file that is read when none is named. */
     public static final Path DEFAULT_FILE = Path.of("vestibule.toml");
@@ -58,9 +58,9 @@ public record Settings(
             Customs.USUAL,
             SetCustoms.USUAL,
             Study.USUAL,
+            Running.UNSAID,
             TlsSettings.USUAL,
-            ListenerSettings.USUAL,
-            Running.UNSAID);
+            ListenerSettings.USUAL);
 
     private static final long LARGEST_FILE = 1 << 20;
 
@@ -133,9 +133,9 @@ public record Settings(
                 Views.of(reader),
                 Sets.of(reader),
                 Study.of(reader),
+                Running.of(reader),
                 TlsSettings.read(reader),
-                ListenerSettings.read(reader),
-                Running.of(reader));
+                ListenerSettings.read(reader));
         if (!problems.isEmpty()) {
             throw new SettingsException(problems);
         }

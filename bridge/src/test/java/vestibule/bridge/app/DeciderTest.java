@@ -207,8 +207,7 @@ class DeciderTest {
         Candidate noView = photo("PG-0001_Exempel_Zoe_1987-02-28/c.jpg", "zoe-teeth-front-occlusion");
         String names = "[patients]\nnames = ['{id}_{family}_{given}_{birth}/**']\n";
         Map<String, Ruling> rulings = decide(names);
-        assertThat(decided(rulings, right).patient().orElseThrow().id())
-                .isEqualTo("PG-0001");
+        assertThat(decided(rulings, right).patient().orElseThrow().id()).isEqualTo("PG-0001");
         doubted(rulings, other, "no-patient");
         doubted(rulings, noView, "view-not-said");
         assertThat(rulings.values())

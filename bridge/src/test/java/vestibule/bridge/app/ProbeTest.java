@@ -211,6 +211,7 @@ class ProbeTest {
             assertThat(report.steps())
                     .filteredOn(step -> step.result() == Step.Result.FAILED)
                     .hasSize(1);
+            assertStep(report, Step.Part.ASSOCIATION, Step.Result.FAILED, "of the probe were over");
             assertStep(report, Step.Part.ECHO, Step.Result.NOT_ASKED);
         }
         assertThat(Thread.getAllStackTraces().keySet())

@@ -256,7 +256,8 @@ final class PracticeModel {
             later += truth.size();
             return;
         }
-        truth.forEach((key, really) -> judge(Objects.requireNonNull(assigned.get(key)).match(), really, archive, list));
+        truth.forEach(
+                (key, really) -> judge(Objects.requireNonNull(assigned.get(key)).match(), really, archive, list));
         archiveOf(truth);
     }
 

@@ -211,7 +211,16 @@ class HouseTest {
                         "vestibule.validator.report..")
                 .should()
                 .dependOnClassesThat()
-                .resideOutsideOfPackages("java..", "javax.imageio..", "jdk.net..", "vestibule..", "org.jspecify..", "org.slf4j..")
+                .resideOutsideOfPackages(
+                        "java..",
+                        "javax.imageio..",
+                        "javax.net.ssl..",
+                        "javax.crypto..",
+                        "javax.security.auth.x500..",
+                        "jdk.net..",
+                        "vestibule..",
+                        "org.jspecify..",
+                        "org.slf4j..")
                 .check(HOUSE);
         noClasses()
                 .that()

@@ -2,125 +2,135 @@ package vestibule.dicom.jpeg;
 
 import java.io.IOException;
 
-/** One more bit of a band of AC coefficients, and those that only now are not zero (T.81 G.1.2.3). */
-final class AcRefinement implements BlockVisitor {
-    private final ProgressiveBand band;
-    private int endedBlocks;
+/**
+ * One more bit of a band of AC coefficients, and those that only now are not zero (T.81 G.1.2.3).
+ *
+ * <p>After each symbol stands one bit for each coefficient passed over that was not zero before. They are only gathered
+ * while the symbols are read, and handed out when the block is through.
+ */
+final class AcRefinement extends ProgressiveBand {
+    /** As many bits as are surely there after a symbol and what belongs to it: 16 and 14 bits of 56. */
+    private static final int SURE_BITS = 24;
 
-    AcRefinement(ProgressiveBand band) {
-        this.band = band;
+    private static final int SIXTEEN_ZEROS = 0xF0;
+
+    private final ZeroPlaces zeros = new ZeroPlaces();
+
+    AcRefinement(Scan scan, EntropyInput input, SymbolDecoder decoder, Blocks blocks) {
+        super(scan, input, decoder, blocks);
     }
 
     @Override
-    public void visit(int component, int blockIndex) throws IOException {
-        band.input().ensure();
-        int index = band.first();
-        if (endedBlocks == 0) {
-            index = readUntilEnd(blockIndex);
-        }
+    void read(ProgressiveBlock block, int blockIndex) throws IOException {
+        long known = block.present & indices;
         if (endedBlocks > 0) {
-            correctFrom(index, blockIndex);
             endedBlocks--;
-        }
-    }
-
-    @Override
-    public void visitRange(int from, int end) throws IOException {
-        long[] present = band.present();
-        long indices = band.indices();
-        for (int index = from; index < end; index++) {
-            if (endedBlocks > 0 && (present[index] & indices) == 0) {
-                endedBlocks--;
-            } else {
-                visit(0, index);
+            if (known != 0) {
+                input.ensure();
+                correct(block, known, takeBits(Long.bitCount(known)));
             }
-        }
-    }
-
-    /** Reads symbols up to the end of the band or of the block; returns where the block ended. */
-    private int readUntilEnd(int blockIndex) throws IOException {
-        EntropyInput in = band.input();
-        HuffmanDecoder decoder = band.decoder();
-        long known = band.present()[blockIndex];
-        long added = 0;
-        int last = band.last();
-        int step = 1 << band.low();
-        int index = band.first();
-        while (index <= last) {
-            in.refill();
-            int found = decoder.symbolAndLength(in.bits);
-            int run = found >> 9;
-            int category = found >> 5 & 0xF;
-            in.skip(found & 0x1F);
-            if (found == 0 || category > 1) {
-                throw found == 0 ? BlockReader.noCode(in, band.blocks(), blockIndex) : band.outOfBand(blockIndex);
-            }
-            if (category == 0 && run < 15) {
-                endedBlocks = band.endOfBandRun(run);
-                break;
-            }
-            int value = category == 0 ? 0 : in.take(1) == 1 ? step : -step;
-            long zeros = ~known & band.indices() & -1L << index;
-            for (int left = run; left > 0; left--) {
-                zeros &= zeros - 1;
-            }
-            int place = zeros == 0 ? last + 1 : Long.numberOfTrailingZeros(zeros);
-            correct(known & -1L << index & ~(zeros == 0 ? 0 : -1L << place) & band.indices(), blockIndex);
-            if (category == 1) {
-                if (place > last) {
-                    throw band.outOfBand(blockIndex);
-                }
-                band.values()[64 * blockIndex + place] = (short) value;
-                added |= 1L << place;
-            }
-            index = place + 1;
-        }
-        band.present()[blockIndex] = known | added;
-        return index;
-    }
-
-    private void correctFrom(int from, int blockIndex) {
-        correct(from > 63 ? 0 : band.present()[blockIndex] & band.indices() & -1L << from, blockIndex);
-    }
-
-    /** Each of these coefficients has one more bit in the data: whether it is larger by one step. */
-    private void correct(long indices, int blockIndex) {
-        if (indices == 0) {
             return;
         }
-        EntropyInput in = band.input();
+        input.ensure();
+        readSymbols(block, known, blockIndex);
+    }
+
+    private void readSymbols(ProgressiveBlock block, long known, int blockIndex) throws IOException {
+        EntropyInput in = input;
         byte[] clean = in.clean;
         long bits = in.bits;
         int count = in.count;
         int position = in.position;
-        short[] values = band.values();
-        int low = band.low();
-        int base = 64 * blockIndex;
-        for (long rest = indices; rest != 0; rest &= rest - 1) {
-            if (count < 8) {
+        zeros.set(indices & ~known);
+        byte[] places = zeros.places;
+        int[] magnitudes = block.magnitudes;
+        int step = 1 << low;
+        int begin = first;
+        int end = last;
+        long present = 0;
+        long negative = 0;
+        long corrections = 0;
+        int corrected = 0;
+        int rank = 0;
+        int place = begin - 1;
+        while (place < end) {
+            bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
+            position += (63 - count) >>> 3;
+            count |= 56;
+            int found = decoder.symbolAndLength(bits);
+            int run = found >> 9;
+            int used = found & 0x1F;
+            if ((found >> 5 & 0xF) == 1) {
+                rank += run;
+                place = places[rank];
+                long below = ~(bits << used) >>> 63;
+                used++;
+                if (place > end) {
+                    throw wrongSymbol(found, blockIndex);
+                }
+                magnitudes[place] = step;
+                present |= 1L << place;
+                negative |= below << place;
+                rank++;
+            } else if (found != 0 && found >> 5 == SIXTEEN_ZEROS) {
+                rank += 15;
+                place = places[rank];
+                rank++;
+            } else {
+                if (found == 0 || (found >> 5 & 0xF) > 1) {
+                    throw wrongSymbol(found, blockIndex);
+                }
+                endedBlocks = (1 << run) - 1 + (int) ((bits << used) >>> 1 >>> (63 - run));
+                used += run;
+                place = ZeroPlaces.NONE;
+            }
+            int number = (place == ZeroPlaces.NONE ? Long.bitCount(known) : place - begin + 1 - rank) - corrected;
+            corrected += number;
+            bits <<= used;
+            count -= used;
+            while (number > SURE_BITS) {
+                corrections = corrections << SURE_BITS | bits >>> (64 - SURE_BITS);
+                bits <<= SURE_BITS;
+                count -= SURE_BITS;
                 bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
                 position += (63 - count) >>> 3;
                 count |= 56;
+                number -= SURE_BITS;
             }
-            int at = base + Long.numberOfTrailingZeros(rest);
-            int value = values[at];
-            int sign = value >> 31 | 1;
-            values[at] = (short) (value + sign * ((int) (bits >>> 63) << low));
-            bits <<= 1;
-            count--;
+            corrections = corrections << number | bits >>> 1 >>> (63 - number);
+            bits <<= number;
+            count -= number;
         }
         in.bits = bits;
         in.count = count;
         in.position = position;
+        block.present |= present;
+        block.negative |= negative;
+        correct(block, known, corrections);
     }
 
-    @Override
-    public void restart() {
-        endedBlocks = 0;
+    private long takeBits(int number) {
+        long taken = 0;
+        int left = number;
+        while (left > SURE_BITS) {
+            input.refill();
+            taken = taken << SURE_BITS | input.bits >>> (64 - SURE_BITS);
+            input.skip(SURE_BITS);
+            left -= SURE_BITS;
+        }
+        input.refill();
+        taken = taken << left | input.bits >>> -left;
+        input.skip(left);
+        return taken;
     }
 
-    @Override
-    public void endInterval() throws IOException {
-        band.checkRunEnded(endedBlocks);
+    /** Each of these coefficients has one more bit: whether it is larger by one step. */
+    private void correct(ProgressiveBlock block, long indices, long corrections) {
+        long next = corrections << -Long.bitCount(indices);
+        int[] magnitudes = block.magnitudes;
+        for (long rest = indices; rest != 0; rest &= rest - 1) {
+            magnitudes[Long.numberOfTrailingZeros(rest)] |= (int) (next >>> 63) << low;
+            next <<= 1;
+        }
     }
 }

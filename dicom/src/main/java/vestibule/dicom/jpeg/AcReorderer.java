@@ -7,6 +7,15 @@ import java.io.IOException;
  * the axes of a picture exchanges the axes of each block's frequencies.
  */
 final class AcReorderer extends BlockReader {
+    /** How far to shift a one to get {@link HuffmanDecoder#END_OF_BLOCK}. */
+    private static final int END_SHIFT = 7;
+
+    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
+    private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
+
+    /** The bits of an entry that are zero where neither of its symbols has a value. */
+    private static final int WITH_VALUES = 0xFF << 20;
+
     private final BlockEncoder encoder;
     private final BlockTurn turn;
     private final int[] order;
@@ -36,25 +45,38 @@ final class AcReorderer extends BlockReader {
             bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
             position += (63 - count) >>> 3;
             count |= 56;
-            int entry = acDecoder.shortEntry(bits);
-            if (entry == 0) {
-                entry = acDecoder.longAcEntry(bits);
+            int entry = acDecoder.pairEntry(bits);
+            int first = next + (entry >> 5 & 0x1F);
+            int last = first + (entry >> 10 & 0x1F) + (entry >>> 31 << END_SHIFT);
+            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END))) {
+                entry = acDecoder.singleEntry(bits);
                 if (entry == 0) {
                     throw noCode(in, blocks, index);
                 }
+                first = next + (entry >> 5 & 0x1F);
+                last = first + (entry >>> 31 << END_SHIFT);
             }
-            int all = entry >> 9 & 0x1F;
-            int category = entry >> 5 & 0xF;
-            next += entry >> 14;
-            int chunk = (int) (bits >>> -all);
+            next = last;
+            int all = entry & 0x1F;
+            long chunk = bits >>> -all;
             bits <<= all;
             count -= all;
-            if (category != 0) {
-                int place = places[(next - 1) & 63];
+            if ((entry & WITH_VALUES) != 0) {
+                int category = entry >> 20 & 0xF;
+                int secondCategory = entry >> 24 & 0xF;
+                int place = places[(first - 1) & 63];
+                int secondPlace = places[(last - 1) & 63];
                 int magnitude = (1 << category) - 1;
-                int value = (chunk & magnitude) ^ (magnitude & -(int) (signs >>> place & 1));
+                int secondMagnitude = (1 << secondCategory) - 1;
+                // The second goes first: where there is none, its place is that of the first or of nothing yet
+                int secondValue = (int) chunk & secondMagnitude;
+                secondValue ^= secondMagnitude & -(int) (signs >>> secondPlace & 1);
+                values[secondPlace] = secondCategory << 16 | secondValue;
+                present |= (long) ((secondCategory + 15) >> 4) << secondPlace;
+                int value = (int) (chunk >>> (entry >> 15 & 0x1F)) & magnitude;
+                value ^= magnitude & -(int) (signs >>> place & 1);
                 values[place] = category << 16 | value;
-                present |= 1L << place;
+                present |= (long) ((category + 15) >> 4) << place;
             }
         }
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {

@@ -36,11 +36,6 @@ final class Blocks {
         keptHigh = high;
     }
 
-    /** Whether no block of the component is forgotten. */
-    boolean keepsAll() {
-        return keptWide == plane.blocksWide() && keptHigh == plane.blocksHigh();
-    }
-
     /** Index of a block in raster order, or -1 where it is not kept or not part of the component at all. */
     int index(int column, int row) {
         return column < keptWide && row < keptHigh ? row * plane.blocksWide() + column : -1;

@@ -15,7 +15,6 @@ final class CoefficientReader extends BlockReader {
             throws IOException {
         readDc(in, dcDecoder, blocks, index);
         short[] values = coefficients.values(blocks.component());
-        long present = 0;
         int next = 1;
         while (next < 64) {
             in.refill();
@@ -32,7 +31,6 @@ final class CoefficientReader extends BlockReader {
             next += HuffmanDecoder.advance(entry);
             if (category != 0 && next <= 64 && index >= 0) {
                 values[64 * index + next - 1] = (short) HuffmanDecoder.extend(extra, category);
-                present |= 1L << (next - 1);
             }
         }
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
@@ -40,7 +38,6 @@ final class CoefficientReader extends BlockReader {
         }
         if (index >= 0) {
             values[64 * index] = (short) blocks.predictor;
-            coefficients.present(blocks.component())[index] = present;
         }
     }
 }

@@ -14,16 +14,13 @@ import org.jspecify.annotations.Nullable;
 public final class Coefficients {
     private final Plane[] planes;
     private final short[][] values;
-    private final long[][] present;
     private long surplusBytes;
 
     private Coefficients(Plane[] planes) {
         this.planes = planes;
         this.values = new short[planes.length][];
-        this.present = new long[planes.length][];
         for (int component = 0; component < planes.length; component++) {
             values[component] = new short[64 * planes[component].blocks()];
-            present[component] = new long[planes[component].blocks()];
         }
     }
 
@@ -38,26 +35,32 @@ public final class Coefficients {
     public static Coefficients read(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
         Decodable.check(jpeg);
         Plane[] planes = Decodable.planes(jpeg);
-        if (jpeg.frame().type().isProgressive()) {
-            return progressive(channel, jpeg, planes);
-        }
         Coefficients coefficients = new Coefficients(planes);
         Blocks[] blocks = new Blocks[planes.length];
+        boolean progressive = jpeg.frame().type().isProgressive();
         for (int component = 0; component < blocks.length; component++) {
-            blocks[component] = new Blocks(planes[component], component, false);
+            blocks[component] = new Blocks(planes[component], component, progressive);
         }
-        SequentialScans scans = new SequentialScans(channel, jpeg);
-        scans.read(blocks, new CoefficientReader(coefficients));
-        coefficients.surplusBytes = scans.surplusBytes();
+        if (progressive) {
+            ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
+            scans.read(coefficients::take);
+            coefficients.surplusBytes = scans.surplusBytes();
+        } else {
+            SequentialScans scans = new SequentialScans(channel, jpeg);
+            scans.read(blocks, new CoefficientReader(coefficients));
+            coefficients.surplusBytes = scans.surplusBytes();
+        }
         return coefficients;
     }
 
-    static Coefficients progressive(SeekableByteChannel channel, Jpeg jpeg, Plane[] planes) throws IOException {
-        Coefficients coefficients = new Coefficients(planes);
-        ProgressiveScans scans = new ProgressiveScans(channel, jpeg, coefficients);
-        scans.read();
-        coefficients.surplusBytes = scans.surplusBytes();
-        return coefficients;
+    private void take(Blocks blocks, int index, ProgressiveBlock block) {
+        short[] target = values[blocks.component()];
+        target[64 * index] = blocks.dc[index];
+        for (long rest = block.present; rest != 0; rest &= rest - 1) {
+            int place = Long.numberOfTrailingZeros(rest);
+            int magnitude = block.magnitudes[place];
+            target[64 * index + place] = (short) ((block.negative >>> place & 1) == 0 ? magnitude : -magnitude);
+        }
     }
 
     /** How many components there are. */
@@ -108,16 +111,7 @@ public final class Coefficients {
         return surplusBytes;
     }
 
-    Plane plane(int component) {
-        return planes[component];
-    }
-
     short[] values(int component) {
         return values[component];
-    }
-
-    /** For each block of a component which AC coefficients are not zero, as bits by zigzag index. */
-    long[] present(int component) {
-        return present[component];
     }
 }

@@ -31,6 +31,17 @@ final class ComponentCodes {
         return counts[slot];
     }
 
+    /** Encodes a block whose coefficients keep their places; false where blocks are only counted. */
+    boolean encoded(BlockEncoder encoder, Blocks blocks, int index, ProgressiveBlock block, long negative)
+            throws IOException {
+        HuffmanCoder coder = coders[slotOfComponent[blocks.component()]];
+        if (coder == null) {
+            return false;
+        }
+        blocks.ac[index] = encoder.encode(coder, block.magnitudes, block.present, negative);
+        return true;
+    }
+
     void take(BlockEncoder encoder, Blocks blocks, int index) throws IOException {
         int slot = slotOfComponent[blocks.component()];
         HuffmanCoder coder = coders[slot];

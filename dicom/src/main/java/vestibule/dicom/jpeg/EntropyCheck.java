@@ -18,13 +18,16 @@ public final class EntropyCheck {
      */
     public static long surplusBytes(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
         Decodable.check(jpeg);
-        if (jpeg.frame().type().isProgressive()) {
-            return Coefficients.read(channel, jpeg).surplusBytes();
-        }
+        boolean progressive = jpeg.frame().type().isProgressive();
         Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
         for (int component = 0; component < blocks.length; component++) {
             Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(component));
-            blocks[component] = new Blocks(plane, component, false);
+            blocks[component] = new Blocks(plane, component, progressive);
+        }
+        if (progressive) {
+            ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
+            scans.read((component, index, block) -> {});
+            return scans.surplusBytes();
         }
         SequentialScans scans = new SequentialScans(channel, jpeg);
         scans.read(blocks, new BlockChecker());

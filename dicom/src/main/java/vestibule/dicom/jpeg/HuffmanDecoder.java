@@ -20,38 +20,24 @@ final class HuffmanDecoder {
     private static final int LARGEST_DC_CATEGORY = 11;
     private static final int LARGEST_AC_CATEGORY = 10;
 
-    private final HuffmanTable table;
+    private final LongCodes longCodes;
     private final int[] entries;
-    private final int[] symbols;
     private final int[] pairs;
     private final int[] several;
 
-    /** For each length the first code after those of that length, left-justified in 16 bits. */
-    private final int[] codesEnd = new int[HuffmanTable.LONGEST_CODE + 1];
-
-    /** For each length what to add to a code to get the index of its symbol. */
-    private final int[] indexOffset = new int[HuffmanTable.LONGEST_CODE + 1];
-
     private HuffmanDecoder(HuffmanTable table, boolean dc) {
-        this.table = table;
+        this.longCodes = new LongCodes(table);
         this.entries = new int[1 << WIDTH];
-        this.symbols = new int[1 << WIDTH];
         int code = 0;
         int index = 0;
-        for (int length = 1; length <= HuffmanTable.LONGEST_CODE; length++) {
-            indexOffset[length] = index - code;
+        for (int length = 1; length <= WIDTH; length++) {
             for (int number = 0; number < table.count(length); number++) {
-                if (length <= WIDTH) {
-                    int first = code << (WIDTH - length);
-                    int entry = entry(length, table.symbol(index), dc);
-                    int end = first + (1 << (WIDTH - length));
-                    Arrays.fill(entries, first, end, entry);
-                    Arrays.fill(symbols, first, end, table.symbol(index) << 5 | length);
-                }
+                int first = code << (WIDTH - length);
+                int entry = entry(length, table.symbol(index), dc);
+                Arrays.fill(entries, first, first + (1 << (WIDTH - length)), entry);
                 code++;
                 index++;
             }
-            codesEnd[length] = code << (HuffmanTable.LONGEST_CODE - length);
             code <<= 1;
         }
         several = dc ? entries : joined();
@@ -99,7 +85,7 @@ final class HuffmanDecoder {
     }
 
     private int longEntry(long bits, boolean dc) {
-        int found = longSymbolAndLength(bits);
+        int found = longCodes.symbolAndLength(bits);
         return found == 0 ? 0 : entry(found & 0x1F, found >> 5, dc);
     }
 
@@ -179,23 +165,6 @@ final class HuffmanDecoder {
             joined[window] = used | moved << 5;
         }
         return joined;
-    }
-
-    /** Any symbol, times 32, plus its code's length; 0 where the bits are no code. */
-    int symbolAndLength(long bits) {
-        int found = symbols[(int) (bits >>> (64 - WIDTH))];
-        return found != 0 ? found : longSymbolAndLength(bits);
-    }
-
-    private int longSymbolAndLength(long bits) {
-        int window = (int) (bits >>> 48);
-        for (int length = 1; length <= HuffmanTable.LONGEST_CODE; length++) {
-            if (window < codesEnd[length]) {
-                int index = (window >> (HuffmanTable.LONGEST_CODE - length)) + indexOffset[length];
-                return table.symbol(index) << 5 | length;
-            }
-        }
-        return 0;
     }
 
     private static int entry(int length, int symbol, boolean dc) {

@@ -1,95 +1,65 @@
 package vestibule.dicom.jpeg;
 
-/** What the two kinds of AC scans of a progressive picture share (T.81 G.1.2.2, G.1.2.3). */
-final class ProgressiveBand {
-    private final EntropyInput input;
-    private final HuffmanDecoder decoder;
-    private final Blocks blocks;
-    private final short[] values;
-    private final long[] present;
-    private final long indices;
-    private final int first;
-    private final int last;
-    private final int low;
+import java.io.IOException;
 
-    ProgressiveBand(
-            Scan scan, EntropyInput input, HuffmanDecoder decoder, Blocks blocks, short[] values, long[] present) {
+/** One scan of AC coefficients of a progressive picture, read block by block (T.81 G.1.2.2, G.1.2.3). */
+abstract class ProgressiveBand {
+    final EntropyInput input;
+    final SymbolDecoder decoder;
+    final Blocks blocks;
+    final int first;
+    final int last;
+
+    /** How far the bits of this scan are to be moved to the left. */
+    final int low;
+
+    /** The zigzag indices of the band as bits. */
+    final long indices;
+
+    /** How many blocks from here on have no more symbols (Table G.1). */
+    int endedBlocks;
+
+    private final int restartInterval;
+    private int unitsLeft;
+
+    ProgressiveBand(Scan scan, EntropyInput input, SymbolDecoder decoder, Blocks blocks) {
         this.input = input;
         this.decoder = decoder;
         this.blocks = blocks;
-        this.values = values;
-        this.present = present;
         this.first = scan.spectralStart();
         this.last = scan.spectralEnd();
         this.low = scan.approximationLow();
         this.indices = (-1L << first) & (-1L >>> (63 - last));
+        this.restartInterval = scan.restartInterval() == 0 ? Integer.MAX_VALUE : scan.restartInterval();
+        this.unitsLeft = restartInterval;
     }
 
-    Blocks blocks() {
-        return blocks;
-    }
-
-    EntropyInput input() {
-        return input;
-    }
-
-    HuffmanDecoder decoder() {
-        return decoder;
-    }
-
-    /** The zigzag indices of the band as bits. */
-    long indices() {
-        return indices;
-    }
-
-    /** The component's coefficients. */
-    short[] values() {
-        return values;
-    }
-
-    /** Which of them are not zero. */
-    long[] present() {
-        return present;
-    }
-
-    int first() {
-        return first;
-    }
-
-    int last() {
-        return last;
-    }
-
-    int low() {
-        return low;
-    }
-
-    /** The next symbol: run times 16 plus category. */
-    int symbol(int blockIndex) throws JpegFormatException {
-        input.refill();
-        int found = decoder.symbolAndLength(input.bits);
-        if (found == 0) {
-            throw BlockReader.noCode(input, blocks, blockIndex);
+    /** Reads what the scan has for the next block. */
+    final void next(ProgressiveBlock block, int index) throws IOException {
+        if (unitsLeft == 0) {
+            end();
+            input.nextInterval();
+            unitsLeft = restartInterval;
         }
-        input.skip(found & 0x1F);
-        return found >> 5;
+        unitsLeft--;
+        read(block, index);
     }
 
-    /** How many blocks, this one included, end where they are (Table G.1). */
-    int endOfBandRun(int exponent) {
-        return (1 << exponent) + (exponent == 0 ? 0 : input.take(exponent));
-    }
+    abstract void read(ProgressiveBlock block, int index) throws IOException;
 
-    JpegFormatException outOfBand(int blockIndex) {
-        return input.corrupt("scan " + input.scanNumber() + " has a coefficient beyond its band in "
-                + blocks.where(blockIndex) + "; the data is damaged.");
-    }
-
-    /** A run of ended blocks must not reach over the end of its interval. */
-    void checkRunEnded(int left) throws JpegFormatException {
-        if (left > 0) {
-            throw input.corrupt("scan " + input.scanNumber() + " ends " + left
+    /** Closes an interval, or the scan: a run of ended blocks must not reach over it. */
+    final void end() throws IOException {
+        if (endedBlocks > 0) {
+            throw input.corrupt("scan " + input.scanNumber() + " ends " + endedBlocks
                     + " more blocks than there are before a restart marker or its end; the data is damaged.");
         }
+        input.endInterval();
+    }
+
+    final JpegFormatException wrongSymbol(int found, int index) {
+        return found == 0
+                ? BlockReader.noCode(input, blocks, index)
+                : input.corrupt("scan " + input.scanNumber() + " has a coefficient beyond its band in "
+                        + blocks.where(index) + "; the data is damaged.");
     }
 }

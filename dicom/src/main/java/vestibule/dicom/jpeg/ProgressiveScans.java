@@ -2,32 +2,50 @@ package vestibule.dicom.jpeg;
 
 import java.io.IOException;
 import java.nio.channels.SeekableByteChannel;
+import java.util.ArrayList;
+import java.util.List;
 
-/** Puts the coefficients of a progressive picture together, scan by scan (T.81 Annex G.2). */
+/**
+ * Puts the coefficients of a progressive picture together (T.81 Annex G.2): the DC scans first, then for each component
+ * all of its AC scans side by side, block by block. No block depends on another but through its own scans, so the
+ * outcome is the same as scan after scan, and one block in memory is enough.
+ */
 final class ProgressiveScans {
     private final SeekableByteChannel channel;
     private final Jpeg jpeg;
-    private final Coefficients coefficients;
+    private final Blocks[] components;
     private long surplusBytes;
 
-    ProgressiveScans(SeekableByteChannel channel, Jpeg jpeg, Coefficients coefficients) {
+    /** The components must keep their blocks: the DC values go there. */
+    ProgressiveScans(SeekableByteChannel channel, Jpeg jpeg, Blocks[] components) {
         this.channel = channel;
         this.jpeg = jpeg;
-        this.coefficients = coefficients;
+        this.components = components;
     }
 
-    void read() throws IOException {
+    void read(ProgressiveSink sink) throws IOException {
+        readDc();
+        for (Blocks component : components) {
+            readAc(component, sink);
+        }
+    }
+
+    /** Reads the scans of DC coefficients alone. */
+    void readDc() throws IOException {
+        surplusBytes = 0;
         for (int number = 0; number < jpeg.scans().size(); number++) {
             Scan scan = jpeg.scans().get(number);
-            EntropyInput input = new EntropyInput(channel, scan.data(), number + 1);
-            Blocks[] blocks = new Blocks[scan.components().size()];
-            for (int index = 0; index < blocks.length; index++) {
-                int component = scan.components().get(index).index();
-                blocks[index] = new Blocks(coefficients.plane(component), component, false);
+            if (scan.spectralStart() == 0) {
+                EntropyInput input = input(number);
+                Blocks[] blocks = scan.components().stream()
+                        .map(component -> components[component.index()])
+                        .toArray(Blocks[]::new);
+                BlockVisitor visitor = scan.approximationHigh() == 0
+                        ? new DcFirst(scan, jpeg.tables(number), input, blocks)
+                        : new DcRefinement(scan, input, blocks);
+                new ScanUnits(jpeg.frame(), scan.restartInterval(), input, blocks, visitor).read();
+                surplusBytes += input.surplusBytes();
             }
-            BlockVisitor visitor = visitor(scan, jpeg.tables(number), input, blocks);
-            new ScanUnits(jpeg.frame(), scan.restartInterval(), input, blocks, visitor).read();
-            surplusBytes += input.surplusBytes();
         }
     }
 
@@ -36,22 +54,50 @@ final class ProgressiveScans {
         return surplusBytes;
     }
 
-    private BlockVisitor visitor(Scan scan, TableState tables, EntropyInput input, Blocks[] blocks) {
-        if (scan.spectralStart() == 0) {
-            return scan.approximationHigh() == 0
-                    ? new DcFirst(scan, tables, input, blocks)
-                    : new DcRefinement(scan, input, blocks);
+    private EntropyInput input(int number) throws IOException {
+        return new EntropyInput(channel, jpeg.scans().get(number).data(), number + 1);
+    }
+
+    private void readAc(Blocks blocks, ProgressiveSink sink) throws IOException {
+        ProgressiveBand[] bands = bands(blocks);
+        ProgressiveBlock block = new ProgressiveBlock();
+        for (int row = 0; row < blocks.plane.blocksHigh(); row++) {
+            for (int column = 0; column < blocks.plane.blocksWide(); column++) {
+                int index = blocks.index(column, row);
+                block.clear();
+                for (ProgressiveBand band : bands) {
+                    band.next(block, index);
+                }
+                if (index >= 0) {
+                    sink.take(blocks, index, block);
+                }
+            }
         }
-        HuffmanDecoder decoder = HuffmanDecoder.ac(
-                ScanTables.present(tables.ac(scan.components().get(0).acTable())));
-        int component = blocks[0].component();
-        ProgressiveBand band = new ProgressiveBand(
-                scan, input, decoder, blocks[0], coefficients.values(component), coefficients.present(component));
-        return scan.approximationHigh() == 0 ? new AcFirst(band) : new AcRefinement(band);
+        for (ProgressiveBand band : bands) {
+            band.end();
+            surplusBytes += band.input.surplusBytes();
+        }
+    }
+
+    private ProgressiveBand[] bands(Blocks blocks) throws IOException {
+        List<ProgressiveBand> bands = new ArrayList<>();
+        for (int number = 0; number < jpeg.scans().size(); number++) {
+            Scan scan = jpeg.scans().get(number);
+            ScanComponent component = scan.components().get(0);
+            if (scan.spectralStart() > 0 && component.index() == blocks.component()) {
+                SymbolDecoder decoder =
+                        new SymbolDecoder(ScanTables.present(jpeg.tables(number).ac(component.acTable())));
+                bands.add(
+                        scan.approximationHigh() == 0
+                                ? new AcFirst(scan, input(number), decoder, blocks)
+                                : new AcRefinement(scan, input(number), decoder, blocks));
+            }
+        }
+        return bands.toArray(ProgressiveBand[]::new);
     }
 
     /** G.1.2.1: the first scan of the DC coefficients, all but their lowest bits. */
-    private final class DcFirst implements BlockVisitor {
+    private static final class DcFirst implements BlockVisitor {
         private final EntropyInput input;
         private final Blocks[] blocks;
         private final HuffmanDecoder[] decoders;
@@ -76,7 +122,7 @@ final class ProgressiveScans {
                         + of.where(blockIndex) + "; the data is damaged.");
             }
             if (blockIndex >= 0) {
-                coefficients.values(of.component())[64 * blockIndex] = (short) value;
+                of.dc[blockIndex] = (short) value;
             }
         }
 
@@ -89,7 +135,7 @@ final class ProgressiveScans {
     }
 
     /** G.1.2.1: one more bit of the DC coefficients. */
-    private final class DcRefinement implements BlockVisitor {
+    private static final class DcRefinement implements BlockVisitor {
         private final EntropyInput input;
         private final Blocks[] blocks;
         private final int low;
@@ -105,7 +151,7 @@ final class ProgressiveScans {
             input.ensure();
             int bit = input.take(1) << low;
             if (blockIndex >= 0) {
-                coefficients.values(blocks[component].component())[64 * blockIndex] |= (short) bit;
+                blocks[component].dc[blockIndex] |= (short) bit;
             }
         }
 

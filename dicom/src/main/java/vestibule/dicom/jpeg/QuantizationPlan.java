@@ -31,7 +31,7 @@ final class QuantizationPlan {
         }
     }
 
-    private static QuantizationTable tableAtFirstScan(Jpeg jpeg, int component, int selector) {
+    static QuantizationTable tableAtFirstScan(Jpeg jpeg, int component, int selector) {
         for (int number = 0; number < jpeg.scans().size(); number++) {
             for (ScanComponent one : jpeg.scans().get(number).components()) {
                 if (one.index() == component) {

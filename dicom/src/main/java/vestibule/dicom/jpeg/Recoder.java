@@ -14,9 +14,8 @@ import java.util.Locale;
  * Codes a picture again as baseline sequential (T.81 Annex F) with the coefficients it has: turned, mirrored, or only
  * made of a progressive, extended or many-scan stream. No sample is computed, so nothing is lost.
  *
- * <p>Pictures with sequential coding never have their coefficients in memory: what is held is about the length of the
- * file, and ten bytes for each block. Progressive ones take two bytes for each coefficient, within
- * {@link JpegLimits#maxCoefficientBytes}.
+ * <p>The coefficients of a picture are never in memory all at once: what is held is about the length of the file, and ten
+ * bytes for each block. The scans of a progressive picture are read side by side, so this holds for it too.
  */
 public final class Recoder {
     private static final int[] ALL_DC_CATEGORIES = allDcCategories();
@@ -151,20 +150,24 @@ public final class Recoder {
     }
 
     private AcStore fromProgressive(Layout layout) throws IOException {
-        Coefficients coefficients = Coefficients.progressive(channel, jpeg, planes);
-        surplusBytes = coefficients.surplusBytes();
         AcStore store = newStore();
         BlockEncoder encoder = new BlockEncoder(store);
-        CoefficientEncoding encoding = new CoefficientEncoding(coefficients, blockTurn, encoder);
-        if (recoding.codes() == Recoding.Codes.STANDARD) {
+        if (recoding.codes() != Recoding.Codes.OPTIMAL) {
             tables.useStandard();
         } else {
             ComponentCodes counts = ComponentCodes.counting(tables.slots());
-            encoding.run(blocks, counts);
+            readProgressive(new ProgressiveEncoding(blockTurn, encoder, counts));
             tables.useBestAc(counts, layout);
         }
-        encoding.run(blocks, ComponentCodes.encoding(tables.slots(), tables.acTables()));
+        readProgressive(new ProgressiveEncoding(
+                blockTurn, encoder, ComponentCodes.encoding(tables.slots(), tables.acTables())));
         return store;
+    }
+
+    private void readProgressive(ProgressiveSink sink) throws IOException {
+        ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
+        scans.read(sink);
+        surplusBytes = scans.surplusBytes();
     }
 
     /** Makes DC tables where there are none yet, or where those there are lack a code for a difference. */

@@ -19,7 +19,10 @@ public record Recoding(Turn turn, Edge edge, Codes codes, Restarts restarts) {
 
     /** Where the Huffman tables come from. */
     public enum Codes {
-        /** The source's own where they have a code for everything, else {@link #OPTIMAL}. */
+        /**
+         * The source's own where they have a code for everything, else {@link #OPTIMAL}. A progressive picture has none to
+         * keep, for its codes mean something else; it gets {@link #STANDARD} ones, which need no second reading.
+         */
         KEPT,
         /** The tables of T.81 Annex K.3. */
         STANDARD,

@@ -33,25 +33,11 @@ final class ScanUnits {
 
     private void readBlocks() throws IOException {
         Blocks only = blocks[0];
-        if (only.keepsAll()) {
-            readRanges(only.plane.blocks());
-            return;
-        }
         for (int row = 0; row < only.plane.blocksHigh(); row++) {
             for (int column = 0; column < only.plane.blocksWide(); column++) {
                 beginUnit();
                 visitor.visit(0, only.index(column, row));
             }
-        }
-    }
-
-    private void readRanges(int count) throws IOException {
-        int step = restartInterval == 0 ? count : restartInterval;
-        for (int from = 0; from < count; from += step) {
-            if (from > 0) {
-                beginInterval();
-            }
-            visitor.visitRange(from, Math.min(count, from + step));
         }
     }
 

@@ -72,8 +72,13 @@ final class RandomPictures {
         return next(sampling, 1 + random.nextInt(70), 1 + random.nextInt(70));
     }
 
-    /** A picture with these sampling factors, one byte each, and this size. */
+    /** A picture with these sampling factors, one byte each, this size, and any restart interval or none. */
     Picture next(int[] sampling, int width, int height) throws IOException {
+        return next(sampling, width, height, random.nextBoolean());
+    }
+
+    /** The same with restart markers or without. */
+    Picture next(int[] sampling, int width, int height, boolean restarts) throws IOException {
         List<Component> components = new ArrayList<>();
         for (int index = 0; index < sampling.length; index++) {
             components.add(new Component(index + 1, sampling[index] >> 4, sampling[index] & 0xF, index == 0 ? 0 : 1));
@@ -88,7 +93,7 @@ final class RandomPictures {
                 blocks[index][block] = block(density);
             }
         }
-        int restartInterval = random.nextBoolean() ? 0 : 1 + random.nextInt(9);
+        int restartInterval = restarts ? 1 + random.nextInt(9) : 0;
         return new Picture(frame, encode(frame, blocks, restartInterval), blocks);
     }
 

@@ -48,9 +48,9 @@ class RandomPicturesAgainstPeerTest {
                     .isTrue();
             for (Turn turn : Turn.values()) {
                 if (turn.edgeLoss(picture.frame).isNone()) {
-                    assertThat(fromTables(turned(file, turn)))
+                    assertThat(PeerBytes.fromTables(turned(file, turn)))
                             .as("seed %d, picture %d, %s", SEED, number, turn)
-                            .isEqualTo(fromTables(turned(source, turn)));
+                            .isEqualTo(PeerBytes.fromTables(turned(source, turn)));
                 }
             }
         }
@@ -69,7 +69,8 @@ class RandomPicturesAgainstPeerTest {
                 for (Turn turn : Turn.values()) {
                     byte[] peer = PeerTools.turned(source, turn, "-perfect");
                     if (peer != null && turn.edgeLoss(picture.frame).isNone()) {
-                        assertThat(Arrays.equals(fromTables(turned(source, turn)), fromTables(peer)))
+                        assertThat(Arrays.equals(
+                                        PeerBytes.fromTables(turned(source, turn)), PeerBytes.fromTables(peer)))
                                 .as("seed %d, %d x %d, %s", SEED, size[0], size[1], turn)
                                 .isTrue();
                         compared++;
@@ -84,14 +85,5 @@ class RandomPicturesAgainstPeerTest {
         ByteArrayOutputStream target = new ByteArrayOutputStream();
         Recoder.recode(source, Recoding.of(turn).with(Recoding.Codes.STANDARD), JpegLimits.DEFAULT, target);
         return target.toByteArray();
-    }
-
-    private static byte[] fromTables(byte[] stream) throws JpegFormatException {
-        long offset = Jpeg.read(stream, JpegLimits.DEFAULT).segments().stream()
-                .filter(segment -> segment.kind() == SegmentKind.QUANTIZATION_TABLES)
-                .mapToLong(Segment::offset)
-                .min()
-                .orElseThrow();
-        return Arrays.copyOfRange(stream, (int) offset, stream.length);
     }
 }

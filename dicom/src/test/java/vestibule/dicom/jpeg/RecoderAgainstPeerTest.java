@@ -68,7 +68,7 @@ class RecoderAgainstPeerTest {
                 byte[] best = ours(
                         row.path(), Recoding.of(turn).with(Recoding.Edge.TRIM).with(Recoding.Codes.OPTIMAL));
                 byte[] theirBest = large ? best : PeerTools.run("jpegtran", shortest, row.path());
-                assertThat(Arrays.equals(fromTables(best), fromTables(theirBest)))
+                assertThat(Arrays.equals(PeerBytes.fromTables(best), PeerBytes.fromTables(theirBest)))
                         .as(turn + " bytes with the best tables")
                         .isTrue();
             }
@@ -96,9 +96,9 @@ class RecoderAgainstPeerTest {
         }
         byte[] standard =
                 ours(source, Recoding.of(turn).with(Recoding.Edge.TRIM).with(Recoding.Codes.STANDARD));
-        assertThat(fromTables(standard))
+        assertThat(PeerBytes.fromTables(standard))
                 .as(turn + " bytes with standard tables")
-                .isEqualTo(fromTables(peer));
+                .isEqualTo(PeerBytes.fromTables(peer));
     }
 
     /** Lossless, arithmetic and 12-bit pictures, of which the refusal must say what they are. */
@@ -148,16 +148,6 @@ class RecoderAgainstPeerTest {
         assertThat(recoded.length()).isEqualTo(target.size());
         assertThat(Jpeg.read(target.toByteArray(), JpegLimits.DEFAULT).frame()).isEqualTo(recoded.frame());
         return target.toByteArray();
-    }
-
-    /** The stream from its first quantization table on; what metadata comes before is each tool's own affair. */
-    private static byte[] fromTables(byte[] stream) throws JpegFormatException {
-        long offset = Jpeg.read(stream, JpegLimits.DEFAULT).segments().stream()
-                .filter(segment -> segment.kind() == SegmentKind.QUANTIZATION_TABLES)
-                .mapToLong(Segment::offset)
-                .min()
-                .orElseThrow();
-        return Arrays.copyOfRange(stream, (int) offset, stream.length);
     }
 
     private Path write(String name, byte[] bytes) throws IOException {

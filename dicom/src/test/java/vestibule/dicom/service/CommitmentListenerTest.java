@@ -74,8 +74,9 @@ class CommitmentListenerTest {
     @DisplayName("rejects everybody else, and tells of it; without a name nobody can open it")
     void strangers() throws IOException {
         assertThat(new CommitmentReporter(new AeTitle("STRANGER"), Deadlines.DEFAULT).deliver(REPORT, us()))
-                .isInstanceOfSatisfying(OperationOutcome.NotSent.class, notSent -> assertThat(notSent.reason())
-                        .contains("calling AE title not recognized"));
+                .isInstanceOfSatisfying(
+                        OperationOutcome.NotSent.class,
+                        notSent -> assertThat(notSent.reason()).contains("calling AE title not recognized"));
         assertThat(reports).isEmpty();
         listener.close();
         assertThat(turnedAway)
@@ -111,8 +112,7 @@ class CommitmentListenerTest {
         CommitmentRequest request = new CommitmentRequest(new Uid("2.25.3"), REPORT.committed());
         AssociationRequest plain = AssociationRequest.of(ARCHIVE, List.of(CommitmentUser.proposal()));
         try (Association association = Association.open(plain, us(), Deadlines.DEFAULT)) {
-            assertThat(new CommitmentUser(association).request(request))
-                    .isInstanceOf(OperationOutcome.Refused.class);
+            assertThat(new CommitmentUser(association).request(request)).isInstanceOf(OperationOutcome.Refused.class);
         }
         AssociationException wrongTitle = catchThrowableOfType(
                 AssociationException.class,
