@@ -37,18 +37,16 @@ final class Archives {
             Destination archive = Destination.parse(url);
             return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
         } catch (DestinationException e) {
-            throw new Failure(Exit.USAGE, "%s %s.".formatted(where, e.getMessage()));
+            throw new Failure(
+                    where.startsWith("--") ? Exit.USAGE : Exit.WRONG_SETTINGS,
+                    "%s %s.".formatted(where, e.getMessage()));
         }
     }
 
     /** The archive of the settings, if they name one. */
-    static Optional<Destination> ofSettings(Settings settings) throws Failure {
+    static Optional<Destination> ofSettings(Settings settings) throws Failure, IOException {
         Optional<String> url = settings.running().archive().url();
-        try {
-            return url.isPresent() ? Optional.of(Destination.parse(url.get())) : Optional.empty();
-        } catch (DestinationException e) {
-            throw new Failure(Exit.WRONG_SETTINGS, "[archive] url %s.".formatted(e.getMessage()));
-        }
+        return url.isPresent() ? Optional.of(destination("[archive] url", url.get(), settings)) : Optional.empty();
     }
 
     static String ourTitle(Arguments arguments) throws Failure, IOException {

@@ -91,7 +91,8 @@ final class ProbeCommand implements Command {
                 tls));
     }
 
-    private static InetSocketAddress address(ListenerSettings listener, int port) throws Failure {
+    /** Where to listen for archives that report. */
+    static InetSocketAddress address(ListenerSettings listener, int port) throws Failure {
         if (listener.address().isEmpty()) {
             return new InetSocketAddress(port);
         }

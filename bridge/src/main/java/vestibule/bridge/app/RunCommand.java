@@ -10,7 +10,6 @@ import org.apache.commons.cli.Options;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Destination;
-import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.data.VR;
 
@@ -75,19 +74,14 @@ final class RunCommand implements Command {
         }
     }
 
-    private static Destination archive(Arguments arguments, Settings settings) throws Failure {
-        String url = arguments
-                .text("to")
-                .or(() -> settings.running().archive().url())
-                .orElseThrow(
-                        () -> new Failure(
+    private static Destination archive(Arguments arguments, Settings settings) throws Failure, IOException {
+        Optional<String> word = arguments.text("to");
+        return word.isPresent()
+                ? Archives.destination("--to", word.get(), settings)
+                : Archives.ofSettings(settings)
+                        .orElseThrow(() -> new Failure(
                                 Exit.WRONG_SETTINGS,
                                 "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
-        try {
-            return Destination.parse(url);
-        } catch (DestinationException e) {
-            throw new Failure(arguments.has("to") ? Exit.USAGE : Exit.WRONG_SETTINGS, e.getMessage() + ".");
-        }
     }
 
     private Service.Parts parts(Arguments arguments, Settings settings, Destination archive, Keeping keeping)
@@ -104,7 +98,7 @@ final class RunCommand implements Command {
     }
 
     private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal)
-            throws IOException {
+            throws Failure, IOException {
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
         Thread hook = new Thread(() -> {

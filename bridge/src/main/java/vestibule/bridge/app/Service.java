@@ -1,7 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -29,6 +28,7 @@ import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.settings.Archive;
+import vestibule.bridge.settings.ListenerSettings;
 import vestibule.bridge.settings.Running;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.net.AcceptorSettings;
@@ -82,7 +82,7 @@ final class Service implements AutoCloseable {
     }
 
     /** Starts everything; what was left by a service that died is cleared away first. */
-    static Service start(Keeping keeping, Parts parts, Clock clock) throws IOException {
+    static Service start(Keeping keeping, Parts parts, Clock clock) throws Failure, IOException {
         Originals originals = keeping.originals();
         originals.clearArriving();
         Shipping.clearAll(keeping.objects());
@@ -92,13 +92,13 @@ final class Service implements AutoCloseable {
             keeping.outbox().nodes().alive(keeping.node(), PROMISE);
             service.startAll(parts);
             return service;
-        } catch (IOException | RuntimeException e) {
+        } catch (Failure | IOException | RuntimeException e) {
             service.close();
             throw e;
         }
     }
 
-    private void startAll(Parts parts) throws IOException {
+    private void startAll(Parts parts) throws Failure, IOException {
         Bell deciding = bell();
         Bell delivering = bell();
         CommitmentDesk reports = new CommitmentDesk(keeping.outbox().commitments(), delivering::ring);
@@ -130,21 +130,22 @@ final class Service implements AutoCloseable {
         return new Backoff(RandomGenerator.getDefault());
     }
 
-    private @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws IOException {
-        Archive archive = running.archive();
-        if (archive.listen().isEmpty()) {
+    private @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws Failure, IOException {
+        ListenerSettings way = parts.settings().listener();
+        if (way.port().isEmpty()) {
             return null;
         }
         Set<AeTitle> callers = new HashSet<>();
-        archive.reporters().forEach(title -> callers.add(new AeTitle(title)));
+        way.callers().forEach(title -> callers.add(new AeTitle(title)));
         if (callers.isEmpty()) {
             callers.add(new AeTitle(parts.archive().calledAe()));
         }
         ServiceProvider services = new ServiceProvider(List.of(new CommitmentReceiver(reports)));
+        AcceptorSettings settings = AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
+                .withCallers(callers);
         return services.listen(
-                new InetSocketAddress(archive.address(), archive.listen().get()),
-                AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
-                        .withCallers(callers));
+                ProbeCommand.address(way, way.port().get()),
+                way.tls() ? settings.withTls(Credentials.server(parts.settings().tls())) : settings);
     }
 
     private void watch(Path folder, Runnable changed) throws IOException {

@@ -91,9 +91,7 @@ final class SupportCommand implements Command {
         Archive archive = running.archive();
         values.put("archive.associations", archive.associations());
         values.put("archive.commitment-deadline", archive.deadline());
-        values.put("archive.listen-port", archive.listen().isPresent() ? "set" : "not set");
         values.put("archive.proof", archive.proof());
-        values.put("archive.reporters", archive.reporters().size());
         values.put("archive.url", archive.url().isPresent() ? "set" : "not set");
         values.put("home.database", running.home().database().isPresent() ? "PostgreSQL" : "SQLite");
         values.put(
