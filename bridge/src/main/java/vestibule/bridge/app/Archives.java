@@ -24,31 +24,29 @@ final class Archives {
     }
 
     static Destination destination(Arguments arguments) throws Failure, IOException {
-        return destination(arguments.required("to"), "--to", Exit.USAGE, SettingsFile.of(arguments));
+        return destination("--to", arguments.required("to"), SettingsFile.of(arguments));
+    }
+
+    /**
+     * An archive, with the credentials of the settings where it is reached by TLS.
+     *
+     * @param where what named it, for the sentence if it is none
+     */
+    static Destination destination(String where, String url, Settings settings) throws Failure, IOException {
+        try {
+            Destination archive = Destination.parse(url);
+            return archive.isSecure() ? archive.withTls(Credentials.client(settings.tls())) : archive;
+        } catch (DestinationException e) {
+            throw new Failure(
+                    where.startsWith("--") ? Exit.USAGE : Exit.WRONG_SETTINGS,
+                    "%s %s.".formatted(where, e.getMessage()));
+        }
     }
 
     /** The archive of the settings, if they name one. */
     static Optional<Destination> ofSettings(Settings settings) throws Failure, IOException {
         Optional<String> url = settings.running().archive().url();
-        return url.isPresent()
-                ? Optional.of(destination(url.get(), "archive.url", Exit.WRONG_SETTINGS, settings))
-                : Optional.empty();
-    }
-
-    /**
-     * Another program that speaks DICOM, with the credentials of the settings where it is reached by TLS.
-     *
-     * @param where what named it, for the sentence if it is none
-     * @param wrong how the program ends then
-     */
-    static Destination destination(String url, String where, Exit wrong, Settings settings)
-            throws Failure, IOException {
-        try {
-            Destination destination = Destination.parse(url);
-            return destination.isSecure() ? destination.withTls(Credentials.client(settings.tls())) : destination;
-        } catch (DestinationException e) {
-            throw new Failure(wrong, "%s %s.".formatted(where, e.getMessage()));
-        }
+        return url.isPresent() ? Optional.of(destination("[archive] url", url.get(), settings)) : Optional.empty();
     }
 
     static String ourTitle(Arguments arguments) throws Failure, IOException {

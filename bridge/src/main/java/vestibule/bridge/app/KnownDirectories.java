@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.delivery.PatientSearch;
 import vestibule.bridge.delivery.SearchException;
 import vestibule.bridge.delivery.WorklistSearch;
@@ -17,7 +18,6 @@ import vestibule.bridge.patient.Directory;
 import vestibule.bridge.patient.Evidence;
 import vestibule.bridge.patient.Known;
 import vestibule.bridge.settings.Patients;
-import vestibule.bridge.settings.Settings;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.PersonName;
 import vestibule.dicom.net.Deadlines;
@@ -42,20 +42,24 @@ final class KnownDirectories implements Directories {
      * @param callingAe our own application entity title
      * @throws Failure if the worklist's URL is none
      */
-    static Directories of(Settings settings, Optional<Destination> archive, String callingAe, Deadlines deadlines)
-            throws Failure, IOException {
-        Patients patients = settings.patients();
+    static Directories of(Patients patients, Optional<Destination> archive, String callingAe, Deadlines deadlines)
+            throws Failure {
         return new KnownDirectories(
                 patients,
                 archive.filter(destination -> patients.askArchive())
                         .map(destination -> new PatientSearch(destination, callingAe, deadlines)),
                 patients.worklist().isPresent()
                         ? Optional.of(new WorklistSearch(
-                                Archives.destination(
-                                        patients.worklist().get(), "patients.worklist", Exit.WRONG_SETTINGS, settings),
-                                callingAe,
-                                deadlines))
+                                destination(patients.worklist().get()), callingAe, deadlines))
                         : Optional.empty());
+    }
+
+    private static Destination destination(String url) throws Failure {
+        try {
+            return Destination.parse(url);
+        } catch (DestinationException e) {
+            throw new Failure(Exit.WRONG_SETTINGS, "patients.worklist %s.".formatted(e.getMessage()));
+        }
     }
 
     @Override

@@ -40,7 +40,7 @@ public final class Main {
             new SetsCommand(),
             new SheetCommand(),
             new SendCommand(),
-            new ProbeCommand(Clock.system(ZoneId.systemDefault())),
+            new ProbeCommand(CLOCK),
             new PatientsCommand(),
             new WorklistCommand(CLOCK),
             new AuditCommand(scratchParent()),

@@ -1,18 +1,26 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.UnknownHostException;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.apache.commons.cli.Options;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.probe.Probe;
 import vestibule.bridge.probe.Step;
 import vestibule.bridge.probe.Wishes;
+import vestibule.bridge.settings.ListenerSettings;
 import vestibule.bridge.settings.Settings;
+import vestibule.dicom.net.AeTitle;
+import vestibule.dicom.net.tls.Tls;
 
 /** Tests the link to the archive. */
 final class ProbeCommand implements Command {
@@ -69,12 +77,34 @@ final class ProbeCommand implements Command {
 
     private static Wishes wishes(Arguments arguments, Destination archive) throws Failure, IOException {
         Settings settings = SettingsFile.of(arguments);
-        Optional<Integer> port = arguments.number("listen", 0, 65_535).or(settings.listener()::port);
+        ListenerSettings listener = settings.listener();
+        Optional<Integer> port = arguments.number("listen", 0, 65_535).or(listener::port);
         Wishes wishes = Wishes.USUAL.withTestObject(arguments.has("with-test-object"));
         if (port.isEmpty()) {
             return wishes;
         }
-        return wishes.withListener(WayBack.of(settings, archive, port.get()));
+        Optional<Tls> tls = listener.tls() ? Optional.of(Credentials.server(settings.tls())) : Optional.empty();
+        List<String> callers = listener.callers().isEmpty() ? List.of(archive.calledAe()) : listener.callers();
+        return wishes.withListener(new Wishes.Listener(
+                address(listener, port.get()),
+                callers.stream().map(AeTitle::new).collect(Collectors.toSet()),
+                tls));
+    }
+
+    /** Where to listen for archives that report. */
+    static InetSocketAddress address(ListenerSettings listener, int port) throws Failure {
+        if (listener.address().isEmpty()) {
+            return new InetSocketAddress(port);
+        }
+        try {
+            return new InetSocketAddress(
+                    InetAddress.getByName(listener.address().get()), port);
+        } catch (UnknownHostException e) {
+            throw new Failure(
+                    Exit.WRONG_SETTINGS,
+                    "listener.address is %s, which is no address of this computer; leave it out to listen on all."
+                            .formatted(listener.address().get()));
+        }
     }
 
     private static void print(Destination archive, Probe.Report report, boolean json, Terminal terminal) {

@@ -75,12 +75,11 @@ final class RunCommand implements Command {
     }
 
     private static Destination archive(Arguments arguments, Settings settings) throws Failure, IOException {
-        if (arguments.has("to")) {
-            return Archives.destination(arguments);
-        }
-        return Archives.ofSettings(settings)
-                .orElseThrow(
-                        () -> new Failure(
+        Optional<String> word = arguments.text("to");
+        return word.isPresent()
+                ? Archives.destination("--to", word.get(), settings)
+                : Archives.ofSettings(settings)
+                        .orElseThrow(() -> new Failure(
                                 Exit.WRONG_SETTINGS,
                                 "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
     }
@@ -94,13 +93,12 @@ final class RunCommand implements Command {
                 settings,
                 archive,
                 ourTitle,
-                WayBack.of(settings, archive),
                 understanding.deciding(settings, Optional.of(archive), ourTitle),
                 understanding.making(settings, scratch));
     }
 
     private Exit serve(Keeping keeping, Service.Parts parts, Arguments arguments, Terminal terminal)
-            throws IOException {
+            throws Failure, IOException {
         CountDownLatch stop = new CountDownLatch(1);
         CountDownLatch ended = new CountDownLatch(1);
         Thread hook = new Thread(() -> {

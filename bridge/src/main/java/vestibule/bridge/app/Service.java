@@ -27,8 +27,8 @@ import vestibule.bridge.delivery.ReadBack;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
-import vestibule.bridge.probe.Wishes;
 import vestibule.bridge.settings.Archive;
+import vestibule.bridge.settings.ListenerSettings;
 import vestibule.bridge.settings.Running;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.net.AcceptorSettings;
@@ -70,13 +70,7 @@ final class Service implements AutoCloseable {
     private volatile Instant lastBeat;
 
     /** What a service is made of, beside its home. */
-    record Parts(
-            Settings settings,
-            Destination archive,
-            String ourTitle,
-            Optional<Wishes.Listener> wayBack,
-            Deciding deciding,
-            Making making) {}
+    record Parts(Settings settings, Destination archive, String ourTitle, Deciding deciding, Making making) {}
 
     private Service(Keeping keeping, Running running, Clock clock, Originals originals) {
         this.keeping = keeping;
@@ -88,7 +82,7 @@ final class Service implements AutoCloseable {
     }
 
     /** Starts everything; what was left by a service that died is cleared away first. */
-    static Service start(Keeping keeping, Parts parts, Clock clock) throws IOException {
+    static Service start(Keeping keeping, Parts parts, Clock clock) throws Failure, IOException {
         Originals originals = keeping.originals();
         originals.clearArriving();
         Shipping.clearAll(keeping.objects());
@@ -98,13 +92,13 @@ final class Service implements AutoCloseable {
             keeping.outbox().nodes().alive(keeping.node(), PROMISE);
             service.startAll(parts);
             return service;
-        } catch (IOException | RuntimeException e) {
+        } catch (Failure | IOException | RuntimeException e) {
             service.close();
             throw e;
         }
     }
 
-    private void startAll(Parts parts) throws IOException {
+    private void startAll(Parts parts) throws Failure, IOException {
         Bell deciding = bell();
         Bell delivering = bell();
         CommitmentDesk reports = new CommitmentDesk(keeping.outbox().commitments(), delivering::ring);
@@ -136,15 +130,22 @@ final class Service implements AutoCloseable {
         return new Backoff(RandomGenerator.getDefault());
     }
 
-    private static @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws IOException {
-        if (parts.wayBack().isEmpty()) {
+    private @Nullable AssociationListener listen(CommitmentDesk reports, Parts parts) throws Failure, IOException {
+        ListenerSettings way = parts.settings().listener();
+        if (way.port().isEmpty()) {
             return null;
         }
-        Wishes.Listener way = parts.wayBack().get();
+        Set<AeTitle> callers = new HashSet<>();
+        way.callers().forEach(title -> callers.add(new AeTitle(title)));
+        if (callers.isEmpty()) {
+            callers.add(new AeTitle(parts.archive().calledAe()));
+        }
         ServiceProvider services = new ServiceProvider(List.of(new CommitmentReceiver(reports)));
         AcceptorSettings settings = AcceptorSettings.of(new AeTitle(parts.ourTitle()), services.contexts())
-                .withCallers(way.archives());
-        return services.listen(way.address(), way.tls().map(settings::withTls).orElse(settings));
+                .withCallers(callers);
+        return services.listen(
+                ProbeCommand.address(way, way.port().get()),
+                way.tls() ? settings.withTls(Credentials.server(parts.settings().tls())) : settings);
     }
 
     private void watch(Path folder, Runnable changed) throws IOException {

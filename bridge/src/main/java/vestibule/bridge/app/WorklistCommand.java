@@ -11,6 +11,7 @@ import java.util.Optional;
 import org.apache.commons.cli.Options;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.delivery.DestinationException;
 import vestibule.bridge.delivery.SearchException;
 import vestibule.bridge.delivery.WorklistSearch;
 import vestibule.bridge.patient.Evidence;
@@ -91,16 +92,21 @@ final class WorklistCommand implements Command {
         }
     }
 
-    private static Destination system(Arguments arguments, Settings settings) throws Failure, IOException {
-        if (arguments.has("to")) {
-            return Archives.destination(arguments);
+    private static Destination system(Arguments arguments, Settings settings) throws Failure {
+        Optional<String> url = arguments.text("to").or(() -> settings.patients().worklist());
+        if (url.isEmpty()) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "--to is missing, and the settings have no patients.worklist; name the practice system.");
         }
-        String url = settings.patients()
-                .worklist()
-                .orElseThrow(() -> new Failure(
-                        Exit.USAGE,
-                        "--to is missing, and the settings have no patients.worklist; name the practice system."));
-        return Archives.destination(url, "patients.worklist", Exit.WRONG_SETTINGS, settings);
+        try {
+            return Destination.parse(url.get());
+        } catch (DestinationException e) {
+            boolean given = arguments.has("to");
+            throw new Failure(
+                    given ? Exit.USAGE : Exit.WRONG_SETTINGS,
+                    "%s %s.".formatted(given ? "--to" : "patients.worklist", e.getMessage()));
+        }
     }
 
     private static Map<String, String> row(Known known) {

@@ -1,6 +1,5 @@
 package vestibule.bridge.app;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Optional;
@@ -19,11 +18,10 @@ final class Workshop implements Understanding {
     }
 
     @Override
-    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle)
-            throws Failure, IOException {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) throws Failure {
         return new Decider(
                 settings,
-                KnownDirectories.of(settings, archive, ourTitle, Deadlines.DEFAULT),
+                KnownDirectories.of(settings.patients(), archive, ourTitle, Deadlines.DEFAULT),
                 new SetViewing(rules(settings)),
                 Optional.of(new VisitStudying(settings, ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT))),
                 clock);

@@ -105,13 +105,16 @@ class CustomsTest {
     }
 
     static Stream<Set<Choice>> everyCombination() {
-        List<Set<Choice>> all = new ArrayList<>(List.of(EnumSet.noneOf(Choice.class)));
-        for (Choice choice : Choice.values()) {
-            for (Set<Choice> some : List.copyOf(all)) {
-                Set<Choice> more = EnumSet.of(choice);
-                more.addAll(some);
-                all.add(more);
+        List<Set<Choice>> all = new ArrayList<>();
+        Choice[] choices = Choice.values();
+        for (int bits = 0; bits < 1 << choices.length; bits++) {
+            Set<Choice> some = EnumSet.noneOf(Choice.class);
+            for (int place = 0; place < choices.length; place++) {
+                if ((bits >> place & 1) == 1) {
+                    some.add(choices[place]);
+                }
             }
+            all.add(some);
         }
         return all.stream();
     }

@@ -101,7 +101,7 @@ class ViewsAgainstFactsTest {
         }
 
         private static boolean reads(Space vector, String letters) {
-            return vector.letters().containsAll(set(letters)) && letters.indexOf(vector.main()) >= 0
+            return (vector.letters().containsAll(set(letters)) && letters.indexOf(vector.main()) >= 0)
                     || vector.letters().equals(set(letters));
         }
 
