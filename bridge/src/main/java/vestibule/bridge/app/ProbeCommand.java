@@ -94,7 +94,7 @@ final class ProbeCommand implements Command {
     /** Where to listen for archives that report. */
     static InetSocketAddress address(ListenerSettings listener, int port) throws Failure {
         if (listener.address().isEmpty()) {
-            return new InetSocketAddress(port);
+            return new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
         }
         try {
             return new InetSocketAddress(
@@ -102,7 +102,7 @@ final class ProbeCommand implements Command {
         } catch (UnknownHostException e) {
             throw new Failure(
                     Exit.WRONG_SETTINGS,
-                    "listener.address is %s, which is no address of this computer; leave it out to listen on all."
+                    "listener.address is %s, which is no address of this computer; write \"0.0.0.0\" to listen on all."
                             .formatted(listener.address().get()));
         }
     }

@@ -7,7 +7,7 @@ import java.util.Optional;
  * Where archives deliver commitment reports, and which may.
  *
  * @param port the TCP port; empty not to listen
- * @param address the address of this computer to listen on; unless said, all of them
+ * @param address the address of this computer to listen on; unless said, the loopback address, which no other computer reaches
  * @param callers the AE titles that archives call from; empty for the title the archive is called by
  * @param tls whether callers must use TLS
  */
