@@ -1,9 +1,14 @@
 #!/usr/bin/env bash
 # Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
 # Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
+#        fuzz-jpeg [RUNS] the two targets for JPEG streams, that many executions each (default 10000000);
+#        matrix          every sampling, remainder, coding and turn of a JPEG against jpegtran;
+#        canaries [N]    that many objects (default 1000) made of photographs with a word in every place for metadata;
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
 #        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
-#        cards           patient cards turned by every degree in frames of 12 megapixels.
+#        cards           patient cards turned by every degree in frames of 12 megapixels;
+#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes [COUNT]
+#                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
 # Build first (mvn -DskipTests package).
 set -euo pipefail
 
@@ -31,23 +36,48 @@ targets() {
   done
 }
 
+# Runs one target under a limit such as -max_total_time=60 or -runs=1000000; tells a find by its exit code.
+fuzz_target() {
+  local target=$1 limit=$2 class=${1%#*} method=${1#*#} inputs status=0
+  local work="$root/conformance/target/fuzz"
+  # Inputs that crash go straight to where ordinary runs replay them.
+  inputs="$root/conformance/src/test/resources/vestibule/conformance/fuzz/${class}Inputs/$method"
+  mkdir -p "$inputs" "$work/$target"
+  java -Xmx512m -cp "$house:$(jars)" com.code_intelligence.jazzer.Jazzer \
+    --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
+    --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
+    "$limit" -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+    "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { status=1; echo "$target: a find, see $work/$target.log"; }
+  printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
+  return "$status"
+}
+
 fuzz() {
-  local seconds=${1:-60} target class method work inputs found=0
-  local class_path; class_path="$house:$(jars)"
-  work="$root/conformance/target/fuzz"
+  local target found=0
   for target in $(targets); do
-    class=${target%#*} method=${target#*#}
-    # Inputs that crash go straight to where ordinary runs replay them.
-    inputs="$root/conformance/src/test/resources/vestibule/conformance/fuzz/${class}Inputs/$method"
-    mkdir -p "$inputs" "$work/$target"
-    java -Xmx512m -cp "$class_path" com.code_intelligence.jazzer.Jazzer \
-      --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
-      --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
-      -max_total_time="$seconds" -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
-      "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { found=1; echo "$target: a find, see $work/$target.log"; }
-    printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
+    fuzz_target "$target" "-max_total_time=${1:-60}" || found=1
   done
   return "$found"
+}
+
+fuzz-jpeg() {
+  local target found=0
+  for target in $(targets | grep '^JpegFuzzTest#'); do
+    fuzz_target "$target" "-runs=${1:-10000000}" || found=1
+  done
+  return "$found"
+}
+
+one_test() {
+  mvn -o -q -B -f "$root/pom.xml" -pl "$1" -am -Dtest="$2" -Dsurefire.failIfNoSpecifiedTests=false "$3" test
+}
+
+matrix() {
+  one_test dicom TurnMatrixTest -Dvestibule.matrix=whole
+}
+
+canaries() {
+  one_test conformance CanaryTest "-Dvestibule.canaries=${1:-1000}"
 }
 
 large() {
@@ -65,12 +95,46 @@ cards() {
     -Dvestibule.degrees=1 test
 }
 
+# The test that holds a proof of delivery.
+proof_of() {
+  case "$1" in
+    cuts | failures) echo PowerCutsTest ;;
+    edges | offsets | eaten | stalls | outage) echo LinkFaultsTest ;;
+    statuses) echo StatusesTest ;;
+    commitments) echo CommitmentCasesTest ;;
+    pulled | writers | many | full) echo SourceFaultsTest ;;
+    kills) echo KillsTest ;;
+    nodes) echo TwoNodesTest ;;
+  esac
+}
+
+# Runs one proof with its full count, or with COUNT, and prints its figures.
+delivery_proof() {
+  local name=$1 count=${2:-} words
+  words="-Dvestibule.campaign=$name"
+  [ -z "$count" ] || words="$words -Dvestibule.campaign.count=$count"
+  rm -f "$root/conformance/target/campaign.txt"
+  mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -Dtest="$(proof_of "$name")" \
+    -Dsurefire.failIfNoSpecifiedTests=false -Dsurefire.argLine="$words" test >&2
+  grep "^$name " "$root/conformance/target/campaign.txt"
+}
+
+delivery() {
+  local name
+  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes; do
+    delivery_proof "$name"
+  done
+}
+
 name=${1:-}
 [ $# -eq 0 ] || shift
 case "$name" in
-  fuzz | large | practice | cards) "$name" "$@" ;;
+  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | nodes)
+    delivery_proof "$name" "$@"
+    ;;
+  fuzz | fuzz-jpeg | matrix | canaries | large | practice | cards | delivery) "$name" "$@" ;;
   *)
-    sed -n '2,7s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,11s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

@@ -62,7 +62,7 @@ final class Keeping implements AutoCloseable {
 
     /** Opens a home, and makes it if it is not there. */
     static Keeping open(Path folder, Settings settings, Clock clock) throws Failure, IOException {
-        Files.createDirectories(folder);
+        Durability.makeFolders(folder);
         Home home = settings.running().home();
         Outbox outbox = Outbox.open(address(folder, home), clock);
         try {
@@ -87,12 +87,30 @@ final class Keeping implements AutoCloseable {
     private static String node(Path folder) throws IOException {
         Path file = folder.resolve("node");
         if (!Files.exists(file)) {
-            Path fresh = Files.createTempFile(folder, "node-", ".part");
-            Files.writeString(fresh, UUID.randomUUID().toString(), StandardOpenOption.SYNC);
-            Files.move(fresh, file, StandardCopyOption.ATOMIC_MOVE);
-            Durability.forceFolder(folder);
+            try (FileChannel channel = open(folder.resolve("node.lock"));
+                    FileLock lock = channel.lock()) {
+                if (lock.isValid() && !Files.exists(file)) {
+                    writeNode(folder, file);
+                }
+            }
         }
         return Files.readString(file, StandardCharsets.UTF_8).strip();
+    }
+
+    /** Always by way of the same other name, so that a start that is cut short leaves nothing that the next one does not use. */
+    private static void writeNode(Path folder, Path file) throws IOException {
+        Path fresh = folder.resolve("node.part");
+        try (FileChannel channel = open(fresh)) {
+            channel.truncate(0);
+            channel.write(StandardCharsets.UTF_8.encode(UUID.randomUUID().toString()));
+            channel.force(true);
+        }
+        Files.move(fresh, file, StandardCopyOption.ATOMIC_MOVE);
+        Durability.forceFolder(folder);
+    }
+
+    private static FileChannel open(Path file) throws IOException {
+        return FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
     }
 
     Outbox outbox() {

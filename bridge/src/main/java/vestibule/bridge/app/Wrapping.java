@@ -8,12 +8,16 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.PhotographicObject.Material;
 import vestibule.bridge.object.Standing;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
+import vestibule.bridge.photo.FrameShape;
 import vestibule.bridge.photo.Photo;
+import vestibule.bridge.photo.PhotoCheck;
 import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.photo.Picture;
 import vestibule.bridge.photo.PictureMaker;
@@ -88,6 +92,11 @@ final class Wrapping {
             Picture picture =
                     maker.make(photo, new Wish(photo.upright(), correction, pictures.edge(both), pictures.inks()));
             List<String> notes = notes(picture, decisions.placement(), turn != Turn.NONE, keepRaw != Raw.NEVER);
+            if (decisions.copy().isEmpty()) {
+                notes.addAll(PhotoCheck.of(photo)
+                        .map(check -> check.notes(shapes(decisions.placement())))
+                        .orElse(List.of()));
+            }
             if (!both) {
                 Standing standing = decisions.copy().orElse(Standing.sole());
                 return new Wrapped(
@@ -119,6 +128,13 @@ final class Wrapping {
             throws IOException {
         return PhotographicObject.of(
                 new Material(photo, picture, decisions.patient(), decisions.placement(), visit, practice, standing));
+    }
+
+    /** How the frame of the view usually lies. */
+    private static Set<FrameShape> shapes(Placement placement) {
+        return placement.view().frames().stream()
+                .map(frame -> FrameShape.valueOf(frame.name()))
+                .collect(Collectors.toSet());
     }
 
     private List<String> notes(Picture picture, Placement placement, boolean turned, boolean keepRaw) {

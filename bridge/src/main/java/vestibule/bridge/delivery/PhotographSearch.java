@@ -99,8 +99,7 @@ public final class PhotographSearch {
                         .putEmpty(Attributes.SERIES_INSTANCE_UID)
                         .put(Attributes.MODALITY, "XC")
                         .build();
-                for (DataSet series :
-                        matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
+                for (DataSet series : matches(query.find(QueryLevel.SERIES, seriesKeys, MOST_MATCHES, ALLOWED))) {
                     images(query, studyUid, series).forEach(image -> found.add(new Found(study, image)));
                 }
             }

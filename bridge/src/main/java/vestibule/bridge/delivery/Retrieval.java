@@ -131,8 +131,8 @@ public final class Retrieval {
     }
 
     private static List<DataSet> matches(QueryUser query, QueryLevel level, DataSet keys) throws SearchException {
-        return PhotographSearch.matches(
-                query.find(level, keys, PhotographSearch.MOST_MATCHES, PhotographSearch.ALLOWED));
+        return Searches.matches(
+                "archive", query.find(level, keys, PhotographSearch.MOST_MATCHES, PhotographSearch.ALLOWED));
     }
 
     private static String uid(DataSet match, Attribute attribute) throws SearchException {

@@ -11,7 +11,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
 import vestibule.dicom.io.Durability;
 
 /**
@@ -29,6 +31,7 @@ public final class Originals {
     private final Path arriving;
     private final long reserve;
     private final String place;
+    private final Set<Path> shelves = ConcurrentHashMap.newKeySet();
 
     private Originals(Path folder, Path arriving, long reserve, String place) {
         this.folder = folder;
@@ -46,15 +49,15 @@ public final class Originals {
      */
     public static Originals open(Path folder, String node, long reserve) throws IOException {
         Path arriving = folder.resolve(ARRIVING).resolve(node);
-        Files.createDirectories(arriving);
-        return new Originals(folder, arriving, reserve, placeOf(folder));
+        Durability.makeFolders(arriving);
+        return new Originals(folder, arriving, reserve, placeOf(folder, arriving));
     }
 
     /** The first writer gives the folder a name of its own, so that nodes know whether they see the same one. */
-    private static String placeOf(Path folder) throws IOException {
+    private static String placeOf(Path folder, Path arriving) throws IOException {
         Path marker = folder.resolve(PLACE);
         if (!Files.exists(marker)) {
-            Path mine = Files.createTempFile(folder, "place-", ".part");
+            Path mine = arriving.resolve(PLACE + ".part");
             try {
                 write(mine, ByteBuffer.wrap(UUID.randomUUID().toString().getBytes(StandardCharsets.US_ASCII)));
                 Files.createLink(marker, mine);
@@ -72,7 +75,8 @@ public final class Originals {
     }
 
     private static void write(Path file, ByteBuffer bytes) throws IOException {
-        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+        try (FileChannel channel = FileChannel.open(
+                file, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
             while (bytes.hasRemaining()) {
                 channel.write(bytes);
             }
@@ -136,7 +140,9 @@ public final class Originals {
         if (shelf == null) {
             throw new IllegalArgumentException("no folder for " + photo);
         }
-        if (!Files.isDirectory(shelf)) {
+        if (shelves.add(shelf)) {
+            // Also where the folder is there: it may have been made by one that was killed before its name was on the
+            // disk.
             Files.createDirectories(shelf);
             Durability.forceFolder(folder);
         }

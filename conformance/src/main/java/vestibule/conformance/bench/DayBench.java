@@ -42,8 +42,8 @@ public final class DayBench {
         Path folder = Files.createTempDirectory("vestibule-day-");
         List<Path> drawn = new ArrayList<>();
         for (SamplePhoto photo : Samples.photos().subList(0, 4)) {
-            drawn.add(Files.write(
-                    folder.resolve(photo.id() + ".jpg"), Samples.jpeg(photo, PhotoSize.TWELVE_MEGAPIXELS)));
+            drawn.add(
+                    Files.write(folder.resolve(photo.id() + ".jpg"), Samples.jpeg(photo, PhotoSize.TWELVE_MEGAPIXELS)));
         }
         PrintStream out = System.out;
         CardReader reader = new CardReader();

@@ -1,0 +1,89 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.conformance.fault.HeldObject;
+import vestibule.conformance.fault.Photographs;
+import vestibule.conformance.fault.Script;
+import vestibule.conformance.fault.ScriptedArchive;
+import vestibule.conformance.fault.SourcePhotos;
+
+@DisplayName("Whatever status an archive answers, no photograph is lost or called what it is not")
+@Timeout(7200)
+class StatusesTest {
+
+    private static final int AT_A_TIME = 64;
+
+    @TempDir
+    Path folder;
+
+    /** PS3.4 B.2.3 and PS3.7 C: success, and the warnings, with which an object is stored. */
+    private static boolean stored(int status) {
+        return status == 0 || status >>> 12 == 0xB || status == 0x0001 || status == 0x0107 || status == 0x0116;
+    }
+
+    /** Answers each status once, in order, and keeps what the status says is stored; after them all is well. */
+    private static final class EachOnce implements Script {
+        private final List<Integer> statuses;
+        private final Set<String> seen = new HashSet<>();
+
+        EachOnce(List<Integer> statuses) {
+            this.statuses = statuses;
+        }
+
+        @Override
+        public synchronized Reception store(HeldObject object, int number) {
+            if (!seen.add(object.bytes()) || seen.size() > statuses.size()) {
+                return Reception.SUCCESS;
+            }
+            int status = statuses.get(seen.size() - 1);
+            return Reception.status(status, stored(status));
+        }
+    }
+
+    @Test
+    @DisplayName("each status once, and success if it is asked again")
+    void statuses() throws IOException {
+        List<Integer> statuses = new ArrayList<>();
+        for (int status = 0; status <= 0xFFFF; status++) {
+            statuses.add(status);
+        }
+        Collections.shuffle(statuses, new Random(Campaign.seed()));
+        statuses = new ArrayList<>(statuses.subList(0, Campaign.count("statuses", 96, 0x10000)));
+        statuses.addAll(
+                List.of(0x0000, 0xB000, 0xB006, 0xB007, 0xA700, 0xA900, 0xC000, 0x0110, 0x0111, 0x0122, 0xFE00));
+        int tried = 0;
+        BenchClock clock = new BenchClock();
+        Path card = Files.createDirectories(folder.resolve("card"));
+        try (ScriptedArchive archive = ScriptedArchive.start(new EachOnce(statuses));
+                Bench bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock)) {
+            while (tried < statuses.size()) {
+                for (int i = 0; i < AT_A_TIME && tried < statuses.size(); i++, tried++) {
+                    Files.write(card.resolve("IMG_%06d.JPG".formatted(tried)), Photographs.jpeg(tried, 16));
+                }
+                assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
+            }
+            SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+            var verdict = Proof.verdict(bench, source, archive);
+            assertThat(verdict.clean()).as(verdict.toString()).isTrue();
+            Map<PhotoState, Integer> counts = bench.counts();
+            assertThat(archive.held()).hasSize(counts.getOrDefault(PhotoState.COMMITTED, 0));
+            Campaign.figures("statuses", "%d, %s, %s".formatted(tried, counts, verdict));
+        }
+    }
+}

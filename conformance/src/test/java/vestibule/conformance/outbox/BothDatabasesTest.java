@@ -1,0 +1,311 @@
+package vestibule.conformance.outbox;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import vestibule.bridge.outbox.Arrivals.Arrival;
+import vestibule.bridge.outbox.Commitments.Failed;
+import vestibule.bridge.outbox.Commitments.Reference;
+import vestibule.bridge.outbox.Commitments.Refusal;
+import vestibule.bridge.outbox.Commitments.Taken;
+import vestibule.bridge.outbox.Consignments.Consignment;
+import vestibule.bridge.outbox.Consignments.Made;
+import vestibule.bridge.outbox.Database;
+import vestibule.bridge.outbox.Outbox;
+import vestibule.bridge.outbox.OutboxException;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rulings.Known;
+import vestibule.bridge.outbox.Rulings.Said;
+import vestibule.conformance.fault.ScanHash;
+import vestibule.conformance.peer.Databases;
+
+@DisplayName("The outbox in SQLite and in PostgreSQL")
+@Timeout(120)
+class BothDatabasesTest {
+
+    private static final Instant MORNING = Instant.parse("2026-03-12T08:00:00Z");
+    private static final Duration PROMISE = Duration.ofSeconds(30);
+
+    @TempDir
+    Path folder;
+
+    private final Watch watch = new Watch();
+
+    /** A clock that a test moves. */
+    private static final class Watch extends Clock {
+        private volatile Instant now = MORNING;
+
+        @Override
+        public ZoneOffset getZone() {
+            return ZoneOffset.UTC;
+        }
+
+        @Override
+        public Clock withZone(java.time.ZoneId zone) {
+            return this;
+        }
+
+        @Override
+        public Instant instant() {
+            return now;
+        }
+
+        void pass(Duration time) {
+            now = now.plus(time);
+        }
+    }
+
+    enum Kind {
+        SQLITE,
+        POSTGRESQL;
+
+        Database.Address at(Path folder) throws Exception {
+            return this == SQLITE ? Databases.sqlite(folder) : Databases.postgresql();
+        }
+    }
+
+    private static String photo(int number) {
+        return ScanHash.sha256(("photo " + number).getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    }
+
+    private static void takeIn(Outbox outbox, int photos, String place) throws OutboxException {
+        for (int i = 0; i < photos; i++) {
+            String name = "DCIM/IMG_%04d.JPG".formatted(i);
+            assertThat(outbox.arrivals().record(new Arrival("/card", name, photo(i), 1000 + i, MORNING, place)))
+                    .isTrue();
+        }
+    }
+
+    private static void decideAll(Outbox outbox, String place) throws OutboxException {
+        for (Known known : outbox.rulings().toDecide("/card", place)) {
+            if (known.undecided()) {
+                outbox.rulings().decided(known, "{\"decision\":1}");
+            }
+        }
+    }
+
+    private static Made object(String photo) {
+        return new Made("2.25." + Math.abs((long) photo.hashCode()), "1.2.840.10008.5.1.4.1.1.77.1.4", photo, 2000);
+    }
+
+    @Test
+    @DisplayName("the same story leaves the same states, sentences and history in both")
+    void sameStory() throws Exception {
+        List<String> inSqlite = story(Kind.SQLITE.at(folder));
+        watch.now = MORNING;
+        assertThat(story(Kind.POSTGRESQL.at(folder))).isEqualTo(inSqlite);
+        assertThat(inSqlite).anyMatch(line -> line.contains("committed"));
+    }
+
+    /** Five photographs: committed, refused for good, doubtful and settled, set aside, lost by the archive and sent again. */
+    private List<String> story(Database.Address address) throws Exception {
+        try (Outbox outbox = Outbox.open(address, watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 5, "here");
+            assertThat(outbox.arrivals().record(new Arrival("/card", "DCIM/COPY.JPG", photo(0), 1000, MORNING, "here")))
+                    .isFalse();
+            outbox.arrivals().looked("/card");
+            rule(outbox);
+            for (Consignment consignment : outbox.consignments().claim("one", "here", 10)) {
+                ship(outbox, consignment);
+            }
+            promise(outbox);
+            watch.pass(Duration.ofHours(1));
+            for (Consignment consignment : outbox.consignments().claim("one", "here", 10)) {
+                ship(outbox, consignment);
+            }
+            outbox.nodes().ended("one");
+            return told(outbox);
+        }
+    }
+
+    private void rule(Outbox outbox) throws OutboxException {
+        List<Known> known = outbox.rulings().toDecide("/card", "here");
+        assertThat(known).hasSize(5);
+        outbox.rulings().doubtful(known.get(2), "two-patients", "Two patients fit; say whose it is.", Optional.empty());
+        outbox.rulings().setAside(known.get(3), "a patient card");
+        for (int i : List.of(0, 1, 4)) {
+            outbox.rulings().decided(known.get(i), "{\"decision\":1}");
+        }
+        outbox.rulings().say(known.get(2).photo(), List.of(new Said("patient", "PG-0001", Optional.empty(), MORNING)));
+        decideAll(outbox, "here");
+    }
+
+    private static void ship(Outbox outbox, Consignment consignment) throws OutboxException {
+        Made object = object(consignment.photo());
+        assertThat(outbox.consignments().made(consignment, List.of(object))).hasSize(1);
+        assertThat(outbox.consignments()
+                        .sending(consignment.photo(), consignment.revision(), object.sopInstance(), "one"))
+                .isTrue();
+        if (consignment.photo().equals(photo(1))) {
+            outbox.consignments().refused(consignment.photo(), object.sopInstance(), 0xA900, "no", false);
+        } else {
+            outbox.consignments().stored(consignment.photo(), object.sopInstance(), 0, "");
+        }
+        outbox.consignments().release(consignment.photo(), "one");
+    }
+
+    private void promise(Outbox outbox) throws OutboxException {
+        List<Reference> asked = outbox.commitments()
+                .open("2.25.1", "ARCHIVE", 100, watch.instant().plus(Duration.ofMinutes(5)));
+        assertThat(asked).hasSize(3);
+        Reference lost = asked.stream()
+                .filter(reference ->
+                        reference.sopInstance().equals(object(photo(4)).sopInstance()))
+                .findFirst()
+                .orElseThrow();
+        List<Reference> kept = new ArrayList<>(asked);
+        kept.remove(lost);
+        List<Failed> failed = List.of(new Failed(lost, Refusal.ABSENT, "the archive has no such object"));
+        assertThat(outbox.commitments().report("2.25.9", "ARCHIVE", kept, failed))
+                .isEqualTo(Taken.UNKNOWN);
+        assertThat(outbox.commitments().report("2.25.1", "OTHER", kept, failed)).isEqualTo(Taken.UNKNOWN);
+        assertThat(outbox.commitments().report("2.25.1", "ARCHIVE", kept, failed))
+                .isEqualTo(Taken.RECORDED);
+        assertThat(outbox.commitments().report("2.25.1", "ARCHIVE", asked, List.of()))
+                .isEqualTo(Taken.REPEATED);
+    }
+
+    private static List<String> told(Outbox outbox) throws OutboxException {
+        List<String> told = new ArrayList<>();
+        told.add(outbox.overview().counts().toString());
+        told.add(outbox.overview().objects().toString());
+        told.add(outbox.overview().fate("/card").toString());
+        told.add(outbox.overview().sources().toString());
+        told.add(outbox.arrivals().sightings("/card").toString());
+        told.add(outbox.overview().named("IMG_0001.JPG").toString());
+        told.add(outbox.overview().oldestWaiting().toString());
+        for (int i = 0; i < 5; i++) {
+            told.add(outbox.overview().history(photo(i)).toString());
+        }
+        return told;
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("two nodes with two threads each claim every photograph once")
+    void claimedOnce(Kind kind) throws Exception {
+        Database.Address address = kind.at(folder);
+        int photos = 60;
+        try (Outbox one = Outbox.open(address, watch);
+                Outbox other = Outbox.open(address, watch)) {
+            takeIn(one, photos, "shared");
+            decideAll(one, "shared");
+            one.nodes().alive("one", PROMISE);
+            other.nodes().alive("other", PROMISE);
+            List<String> claimed = Collections.synchronizedList(new ArrayList<>());
+            ExecutorService threads = Executors.newFixedThreadPool(4);
+            List<Callable<Integer>> work = List.of(
+                    () -> claimAll(one, "one", claimed),
+                    () -> claimAll(other, "other", claimed),
+                    () -> claimAll(one, "one", claimed),
+                    () -> claimAll(other, "other", claimed));
+            for (Future<Integer> each : threads.invokeAll(work)) {
+                assertThat(each.get()).isNotNegative();
+            }
+            threads.shutdown();
+            assertThat(claimed).hasSize(photos).doesNotHaveDuplicates();
+        }
+    }
+
+    private static int claimAll(Outbox outbox, String node, List<String> claimed) throws OutboxException {
+        int taken = 0;
+        List<Consignment> some = outbox.consignments().claim(node, "shared", 7);
+        while (!some.isEmpty()) {
+            some.forEach(each -> claimed.add(each.photo()));
+            taken += some.size();
+            some = outbox.consignments().claim(node, "shared", 7);
+        }
+        return taken;
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("what a dead node claimed is another's once its time is over, and not before")
+    void deadNode(Kind kind) throws Exception {
+        Database.Address address = kind.at(folder);
+        try (Outbox one = Outbox.open(address, watch);
+                Outbox other = Outbox.open(address, watch)) {
+            takeIn(one, 3, "shared");
+            decideAll(one, "shared");
+            one.nodes().alive("one", PROMISE);
+            other.nodes().alive("other", PROMISE);
+            List<Consignment> first = one.consignments().claim("one", "shared", 10);
+            assertThat(first).hasSize(3);
+            assertThat(other.consignments().claim("other", "shared", 10)).isEmpty();
+            watch.pass(PROMISE.plusSeconds(1));
+            other.nodes().alive("other", PROMISE);
+            assertThat(other.consignments().claim("other", "shared", 10)).hasSize(3);
+            Made object = object(first.get(0).photo());
+            one.consignments().made(first.get(0), List.of(object));
+            assertThat(one.consignments()
+                            .sending(first.get(0).photo(), first.get(0).revision(), object.sopInstance(), "one"))
+                    .as("a node that was thought dead may not send what is another's now")
+                    .isFalse();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("a node with a folder of originals of its own is given nothing of another's folder")
+    void ownFolders(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            takeIn(outbox, 2, "room-1");
+            decideAll(outbox, "room-1");
+            outbox.nodes().alive("room-2", PROMISE);
+            assertThat(outbox.consignments().claim("room-2", "room-2", 10)).isEmpty();
+            assertThat(outbox.consignments().claim("room-1", "room-1", 10)).hasSize(2);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("one commitment transaction asks for each object once, though two nodes ask together")
+    void askedOnce(Kind kind) throws Exception {
+        Database.Address address = kind.at(folder);
+        try (Outbox one = Outbox.open(address, watch);
+                Outbox other = Outbox.open(address, watch)) {
+            takeIn(one, 40, "here");
+            decideAll(one, "here");
+            one.nodes().alive("one", PROMISE);
+            for (Consignment consignment : one.consignments().claim("one", "here", 100)) {
+                if (!consignment.photo().equals(photo(1))) {
+                    ship(one, consignment);
+                }
+            }
+            ExecutorService threads = Executors.newFixedThreadPool(2);
+            Instant deadline = watch.instant().plus(Duration.ofMinutes(5));
+            List<Callable<List<Reference>>> work = new ArrayList<>();
+            for (int i = 0; i < 8; i++) {
+                Outbox outbox = i % 2 == 0 ? one : other;
+                String transaction = "2.25.10" + i;
+                work.add(() -> outbox.commitments().open(transaction, "ARCHIVE", 9, deadline));
+            }
+            List<Reference> asked = new ArrayList<>();
+            for (Future<List<Reference>> each : threads.invokeAll(work)) {
+                asked.addAll(each.get());
+            }
+            threads.shutdown();
+            assertThat(asked).hasSize(39).doesNotHaveDuplicates();
+            assertThat(one.overview().counts()).containsEntry(PhotoState.SENT, 39);
+        }
+    }
+}

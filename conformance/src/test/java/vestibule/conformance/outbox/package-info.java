@@ -1,0 +1,2 @@
+/** The outbox on both of its databases: the same story must leave the same rows. */
+package vestibule.conformance.outbox;
