@@ -79,9 +79,10 @@ final class RunCommand implements Command {
         return word.isPresent()
                 ? Archives.destination("--to", word.get(), settings)
                 : Archives.ofSettings(settings)
-                        .orElseThrow(() -> new Failure(
-                                Exit.WRONG_SETTINGS,
-                                "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
+                        .orElseThrow(
+                                () -> new Failure(
+                                        Exit.WRONG_SETTINGS,
+                                        "no archive is named; write url = \"dicom://HOST:PORT/CALLED_AE\" under [archive], or give --to."));
     }
 
     private Service.Parts parts(Arguments arguments, Settings settings, Destination archive, Keeping keeping)

@@ -13,22 +13,14 @@ import java.util.Set;
  * @param deadline how long a commitment report may take before it is asked for again
  * @param associations how many associations are used at a time
  */
-public record Archive(
-        Optional<String> url,
-        Proof proof,
-        Duration deadline,
-        int associations) {
+public record Archive(Optional<String> url, Proof proof, Duration deadline, int associations) {
 
     private static final int MOST_ASSOCIATIONS = 8;
 
-    static final Set<String> KEYS = Set.of(
-            "archive.url",
-            "archive.proof",
-            "archive.commitment-deadline",
-            "archive.associations");
+    static final Set<String> KEYS =
+            Set.of("archive.url", "archive.proof", "archive.commitment-deadline", "archive.associations");
 
-    static final Archive UNSAID = new Archive(
-            Optional.empty(), Proof.COMMITMENT, Duration.ofHours(1), 1);
+    static final Archive UNSAID = new Archive(Optional.empty(), Proof.COMMITMENT, Duration.ofHours(1), 1);
 
     /** What “committed” rests on. */
     public enum Proof {
