@@ -91,7 +91,7 @@ class PatientsOnServersTest {
     void archive() throws Exception {
         Path jpeg = Files.write(
                 folder.resolve("photo.jpg"), Samples.jpeg(Samples.photos().get(0), PhotoSize.THUMBNAIL));
-        try (ArchiveUnderTest archive = OrthancProcess.start()) {
+        try (ArchiveUnderTest archive = OrthancProcess.start("Utf8", "NOBODY", 1)) {
             List<Path> objects = new ArrayList<>();
             for (SamplePatient patient : Samples.patients()) {
                 Path photograph = folder.resolve(patient.id() + ".dcm");
