@@ -56,7 +56,7 @@ class HouseTest {
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.sheet             : dicom.jpeg
             bridge.outbox            :
-            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
+            bridge.delivery          : dicom.data dicom.dict dicom.io dicom.jpeg dicom.net dicom.net.tls dicom.service
             bridge.probe             : bridge.delivery dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.app               : bridge.* dicom.* validator
