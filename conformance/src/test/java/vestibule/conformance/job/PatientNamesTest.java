@@ -48,7 +48,8 @@ class PatientNamesTest {
         for (SamplePatient patient : Samples.patients()) {
             Path target = folder.resolve(patient.id() + ".dcm");
             Commands.Said said = Commands.wrap(jpeg, target, patient.id(), patient.name());
-            assertThat(said.err()).isEmpty();
+            // The one photograph stands for views it does not show, and its frame may be said to lie unusually.
+            assertThat(said.err()).matches("(vestibule wrap: .*; look whether .*\\.\\R)*");
             objects.put(patient, target);
         }
     }
