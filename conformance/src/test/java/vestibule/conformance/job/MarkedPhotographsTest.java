@@ -63,23 +63,27 @@ class MarkedPhotographsTest {
         Random random = new Random(SEED);
         List<Taking> takings = new ArrayList<>();
         for (JsonNode view : new ObjectMapper().readTree(facts.toFile()).get("views")) {
-            if (view.get("orientation_mode").asString().equals("none")) {
+            // Views without a direction of their own have nothing to compare with.
+            if (!view.get("orientation_mode").asString().equals("fixed")) {
                 continue;
             }
             boolean mirror = view.get("capture").get("value").asString().equals("mirror");
-            boolean inherits = view.get("orientation_mode").asString().equals("inherit");
             List<String> accepted = new ArrayList<>();
             view.get("final").get("accepted").forEach(value -> accepted.add(value.asString()));
             for (int setUp = 0; setUp < 2; setUp++) {
                 String recorded =
                         view.get("raw").get(setUp).get("patient_orientation").asString();
                 String capture = !mirror ? "direct" : setUp == 0 ? "mirror-front" : "mirror-behind";
-                // Taken upside down without a mirror, the camera notes it; else it notes how it was held, in any way
+                // Taken upside down without a mirror, the camera notes it, and the facts tell the picture before that is followed;
+                // else it notes how it was held, in any way.
+                if (!mirror && setUp == 1) {
+                    recorded = halfTurned(recorded);
+                }
                 List<Integer> noted = !mirror && setUp == 1 ? List.of(3) : List.of(1, 2 + random.nextInt(7));
                 for (int exif : noted) {
                     takings.add(new Taking(
                             view.get("id").asString(),
-                            inherits ? "teeth-front-occlusion" : "",
+                            "",
                             capture,
                             recorded,
                             accepted,
@@ -189,6 +193,12 @@ class MarkedPhotographsTest {
 
     private static char opposite(char side) {
         return "LRAPHF".charAt("LRAPHF".indexOf(side) ^ 1);
+    }
+
+    private static String halfTurned(String orientation) {
+        StringBuilder turned = new StringBuilder();
+        orientation.chars().forEach(letter -> turned.append(letter == '\\' ? '\\' : opposite((char) letter)));
+        return turned.toString();
     }
 
     private static Wrapped wrap(Taking taking) throws IOException {
