@@ -90,7 +90,8 @@ class PhotoCheckTest {
         double before = 1;
         for (double deviation : new double[] {1, 2, 4, 8}) {
             PhotoCheck check = check(blurred(picture(), deviation));
-            // Beyond four pixels hardly any fine contrast is left, and what is found is the rounding of the JPEG itself.
+            // Beyond four pixels hardly any fine contrast is left, and what is found is the rounding of the JPEG
+            // itself.
             if (deviation <= 4) {
                 assertThat(check.sharpness()).as("blurred by %s", deviation).isLessThan(before);
                 before = check.sharpness();

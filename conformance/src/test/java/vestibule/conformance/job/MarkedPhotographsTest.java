@@ -74,20 +74,15 @@ class MarkedPhotographsTest {
                 String recorded =
                         view.get("raw").get(setUp).get("patient_orientation").asString();
                 String capture = !mirror ? "direct" : setUp == 0 ? "mirror-front" : "mirror-behind";
-                // Taken upside down without a mirror, the camera notes it, and the facts tell the picture before that is followed;
+                // Taken upside down without a mirror, the camera notes it, and the facts tell the picture before that
+                // is followed;
                 // else it notes how it was held, in any way.
                 if (!mirror && setUp == 1) {
                     recorded = halfTurned(recorded);
                 }
                 List<Integer> noted = !mirror && setUp == 1 ? List.of(3) : List.of(1, 2 + random.nextInt(7));
                 for (int exif : noted) {
-                    takings.add(new Taking(
-                            view.get("id").asString(),
-                            "",
-                            capture,
-                            recorded,
-                            accepted,
-                            exif));
+                    takings.add(new Taking(view.get("id").asString(), "", capture, recorded, accepted, exif));
                 }
             }
         }
