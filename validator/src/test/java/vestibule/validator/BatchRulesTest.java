@@ -149,7 +149,9 @@ class BatchRulesTest {
         List<Finding> findings = compared(EXAMPLES.get(rule));
         assertThat(findings).anySatisfy(finding -> {
             assertThat(finding.rule().id()).hasToString(rule);
-            assertThat(finding.message()).contains("1.dcm").doesNotContain("Dvo", "P-1001", "1987");
+            // The folder's name is drawn at random and may hold any digits.
+            String said = finding.message().replace(folder.toString(), "");
+            assertThat(said).contains("1.dcm").doesNotContain("Dvo", "P-1001", "1987");
         });
     }
 
