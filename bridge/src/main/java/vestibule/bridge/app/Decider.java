@@ -353,11 +353,7 @@ final class Decider implements Deciding {
                 Turn turn = frame(candidate)
                         .photo()
                         .upright()
-                        .then(decision.decisions(rules)
-                                .placement()
-                                .correction()
-                                .map(correction -> correction.turn())
-                                .orElse(Turn.NONE));
+                        .then(decision.decisions(rules).placement().putRight());
                 boolean loses =
                         !turn.edgeLoss(frame(candidate).photo().jpeg().frame()).isNone();
                 boolean refused = settings.practice()

@@ -12,7 +12,7 @@ import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
-import vestibule.bridge.view.MirrorCorrection;
+import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
@@ -62,7 +62,7 @@ record DecisionText(
     record Shown(
             String view,
             Optional<Capture> capture,
-            Optional<MirrorCorrection> correctBy,
+            Optional<Correction> correctBy,
             Optional<String> like,
             List<String> teeth) {
 
@@ -186,7 +186,7 @@ record DecisionText(
         Shown shown = new Shown(
                 object.text("view"),
                 object.optional("capture", Capture::parse, "a capture"),
-                object.optional("correctBy", MirrorCorrection::parse, "a flip"),
+                object.optional("correctBy", Correction::parse, "a correction"),
                 object.optionalText("like"),
                 object.has("teeth") ? object.texts("teeth") : List.of());
         object.end();

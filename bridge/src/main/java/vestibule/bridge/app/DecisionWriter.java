@@ -8,7 +8,7 @@ import vestibule.bridge.object.Order;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.view.Capture;
-import vestibule.bridge.view.MirrorCorrection;
+import vestibule.bridge.view.Correction;
 import vestibule.dicom.data.Code;
 
 /** Writes a decision; {@link DecisionText#read} reads it again. Keys stand in a fixed order, and what is not known is left out. */
@@ -54,7 +54,7 @@ final class DecisionWriter {
     private static void put(ObjectNode object, DecisionText.Shown shown) {
         object.put("view", shown.view());
         put(object, "capture", shown.capture().map(Capture::word));
-        put(object, "correctBy", shown.correctBy().map(MirrorCorrection::word));
+        put(object, "correctBy", shown.correctBy().map(Correction::word));
         put(object, "like", shown.like());
         if (!shown.teeth().isEmpty()) {
             ArrayNode teeth = object.putArray("teeth");

@@ -67,6 +67,7 @@ final class SetViewing implements Viewing {
                 shot.candidate().photo(),
                 shot.candidate().name(),
                 Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
+                photo.upright(),
                 cameras,
                 shot.candidate().statements().stream().map(SetViewing::said).toList(),
                 before(shot.candidate())

@@ -15,6 +15,8 @@ import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.outbox.Rulings.Said;
 import vestibule.bridge.settings.Settings;
+import vestibule.bridge.view.Capture;
+import vestibule.bridge.view.Correction;
 
 /** Answers what needs attention: what a person says is kept beside the photograph, and its source is decided again. */
 final class SettleCommand implements Command {
@@ -62,8 +64,8 @@ final class SettleCommand implements Command {
                 "ID",
                 "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
         options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
-        options.addOption(Given.value("capture", "HOW", "direct, mirror-front or mirror-behind"));
-        options.addOption(Given.value("correct-by", "FLIP", "what puts a mirror picture right"));
+        options.addOption(Given.value("capture", "HOW", Capture.WORDS));
+        options.addOption(Given.value("correct-by", "HOW", "what puts the picture right: " + Correction.WORDS));
         options.addOption(Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950)"));
         options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));
         options.addOption(Given.value("set", "ID", "the set its sitting follows; vestibule sets lists them"));

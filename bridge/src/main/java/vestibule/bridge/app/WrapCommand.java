@@ -18,7 +18,7 @@ import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
-import vestibule.bridge.view.MirrorCorrection;
+import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
@@ -73,11 +73,11 @@ final class WrapCommand implements Command {
                 Given.value(
                         "capture",
                         "HOW",
-                        "direct, mirror-front or mirror-behind; mirror-flipped if settings say that the camera mirrors back"),
+                        Capture.WORDS + "; mirror-flipped if settings say that the camera mirrors back"),
                 Given.value(
                         "correct-by",
-                        "FLIP",
-                        "what puts a mirror picture right: flip-horizontal, flip-vertical, transpose or transverse; else the view and the capture say"),
+                        "HOW",
+                        "what puts the picture right where the usual set-ups do not fit: " + Correction.WORDS),
                 Given.value("raw-out", "FILE", "where the picture as recorded goes, if it had to be turned or flipped"),
                 Given.value(
                         "edge",
@@ -230,12 +230,8 @@ final class WrapCommand implements Command {
         ViewRules rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         View view = view(arguments, "view", rules.views()).orElseThrow();
-        Optional<Capture> capture =
-                arguments.formed("capture", Capture::parse, "direct, mirror-front or mirror-behind");
-        Optional<MirrorCorrection> correction = arguments.formed(
-                "correct-by",
-                MirrorCorrection::parse,
-                "flip-horizontal, flip-vertical, transpose or transverse, since no turn puts a mirror picture right");
+        Optional<Capture> capture = arguments.formed("capture", Capture::parse, Capture.WORDS);
+        Optional<Correction> correction = arguments.formed("correct-by", Correction::parse, Correction.WORDS);
         try {
             return rules.place(
                     view,

@@ -24,7 +24,6 @@ import vestibule.bridge.photo.PictureMaker;
 import vestibule.bridge.photo.PictureMaker.Wish;
 import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Practice;
-import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.jpeg.Turn;
@@ -75,7 +74,7 @@ final class Wrapping {
                 case ALWAYS -> turn != Turn.NONE;
                 case WHERE_IT_SAYS_MORE ->
                     turn != Turn.NONE
-                            && (placement.correction().isPresent()
+                            && (placement.capture().reversed()
                                     || !turn.edgeLoss(photo.jpeg().frame()).isNone());
             };
         }
@@ -94,7 +93,7 @@ final class Wrapping {
             List<String> notes = notes(picture, decisions.placement(), turn != Turn.NONE, keepRaw != Raw.NEVER);
             if (decisions.copy().isEmpty()) {
                 notes.addAll(PhotoCheck.of(photo)
-                        .map(check -> check.notes(shapes(decisions.placement())))
+                        .map(check -> check.notes(shapes(decisions.placement()), correction))
                         .orElse(List.of()));
             }
             if (!both) {
@@ -118,10 +117,7 @@ final class Wrapping {
 
     /** A copy was made from a picture that had been put right already. */
     private static Turn correction(Decisions decisions) {
-        Optional<MirrorCorrection> correction = decisions.placement().correction();
-        return decisions.copy().isPresent() || correction.isEmpty()
-                ? Turn.NONE
-                : correction.get().turn();
+        return decisions.copy().isPresent() ? Turn.NONE : decisions.placement().putRight();
     }
 
     private PhotographicObject object(Photo photo, Picture picture, Decisions decisions, Visit visit, Standing standing)

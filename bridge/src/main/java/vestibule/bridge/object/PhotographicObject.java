@@ -6,7 +6,6 @@ import vestibule.bridge.patient.Patient;
 import vestibule.bridge.photo.Photo;
 import vestibule.bridge.photo.Picture;
 import vestibule.bridge.settings.Practice;
-import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.Placement;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
@@ -63,11 +62,7 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
         private static Turn wanted(Photo photo, Placement placement, Standing standing) {
             return standing instanceof Standing.Copy
                     ? photo.upright()
-                    : photo.upright()
-                            .then(placement
-                                    .correction()
-                                    .map(MirrorCorrection::turn)
-                                    .orElse(Turn.NONE));
+                    : photo.upright().then(placement.putRight());
         }
     }
 

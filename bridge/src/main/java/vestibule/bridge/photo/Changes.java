@@ -9,7 +9,7 @@ import vestibule.dicom.jpeg.Turn;
  * What was done to a picture on its way from the camera's file, in one pass.
  *
  * @param upright how it was turned because the camera was
- * @param correction how it was mirrored because it was taken by mirror
+ * @param correction how it was mirrored because it was taken by mirror, or turned because somebody said that it lies otherwise to the patient
  * @param loss what was left off at the edges of the recorded picture
  * @param coding how it came to be coded as it is
  */
@@ -55,7 +55,10 @@ public record Changes(Turn upright, Turn correction, EdgeLoss loss, Coding codin
         if (upright != Turn.NONE) {
             sentences.add("The camera noted that the picture was not upright: " + words(upright) + ".");
         }
-        if (correction != Turn.NONE) {
+        if (correction != Turn.NONE && !correction.mirrors()) {
+            sentences.add("Not upright to the patient, and the camera could not know it: " + words(correction) + ".");
+        }
+        if (correction.mirrors()) {
             sentences.add("Taken by mirror and laterally reversed as recorded: " + words(correction) + ".");
         }
         if (turned()) {

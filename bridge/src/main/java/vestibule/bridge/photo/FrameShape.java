@@ -23,6 +23,15 @@ public enum FrameShape {
         return columns > rows ? LANDSCAPE : PORTRAIT;
     }
 
+    /** How it lies after a quarter turn. */
+    FrameShape rolled() {
+        return switch (this) {
+            case PORTRAIT -> LANDSCAPE;
+            case LANDSCAPE -> PORTRAIT;
+            case SQUARE -> SQUARE;
+        };
+    }
+
     /** The word for it. */
     public String word() {
         return word;

@@ -125,9 +125,10 @@ public record PhotoCheck(double sharpness, double burntOut, double nearlyBlack, 
      * What a person may want to look at again.
      *
      * @param usual how the frame lies in pictures of this view; none where any way is right
+     * @param putRight how the upright picture is turned or mirrored further
      * @return one sentence without a full stop each, most often none
      */
-    public List<String> notes(Set<FrameShape> usual) {
+    public List<String> notes(Set<FrameShape> usual, Turn putRight) {
         List<String> notes = new ArrayList<>();
         if (sharpness < SOFT) {
             notes.add("the picture looks soft even where it has the strongest edges; look whether it is in focus");
@@ -143,10 +144,11 @@ public record PhotoCheck(double sharpness, double burntOut, double nearlyBlack, 
             notes.add("%d %% of the picture is nearly black; look whether the flash lit it"
                     .formatted(Math.round(100 * nearlyBlack)));
         }
-        if (!usual.isEmpty() && shape != FrameShape.SQUARE && !usual.contains(shape)) {
+        FrameShape finished = putRight.exchangesAxes() ? shape.rolled() : shape;
+        if (!usual.isEmpty() && finished != FrameShape.SQUARE && !usual.contains(finished)) {
             String words = usual.stream().sorted().map(FrameShape::word).collect(Collectors.joining(" or "));
             notes.add("the frame is %s, where %s is usual for this view; look whether the picture lies the right way"
-                    .formatted(shape.word(), words));
+                    .formatted(finished.word(), words));
         }
         return notes;
     }

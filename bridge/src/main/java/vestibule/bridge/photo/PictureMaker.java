@@ -43,7 +43,7 @@ public final class PictureMaker {
      * What is wanted of the picture.
      *
      * @param upright how to turn it because the camera was turned
-     * @param correction how to mirror it because it was taken by mirror
+     * @param correction how to mirror it because it was taken by mirror, or to turn it because it lies otherwise to the patient
      * @param edge what to do where a partial block would come to the wrong edge
      * @param inks what to do with a picture of four inks
      */

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import vestibule.bridge.view.Choice;
 import vestibule.bridge.view.Customs;
+import vestibule.bridge.view.DirectSetUp;
 import vestibule.bridge.view.MirrorSetUp;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.ViewCatalogue;
@@ -25,6 +26,8 @@ final class Views {
         Set<String> keys = new LinkedHashSet<>(List.of(
                 "views.mirror",
                 "views.mirror-of.*",
+                "views.direct",
+                "views.direct-of.*",
                 "views.language",
                 "views.labels.*",
                 "views.tokens.*",
@@ -65,6 +68,9 @@ final class Views {
                 reader.table("views.tokens", Views::id, ID),
                 reader.value("views.mirror", MirrorSetUp::parse, setUps),
                 reader.table("views.mirror-of", MirrorSetUp::parse, setUps),
+                reader.value("views.direct", DirectSetUp::parse, "\"front\" or \"behind\"")
+                        .orElse(DirectSetUp.FRONT),
+                reader.table("views.direct-of", DirectSetUp::parse, "\"front\" or \"behind\""),
                 reader.value("views.tooth-notation", Views::notation, "\"iso-3950\" or \"universal\"")
                         .orElse(Tooth.Notation.ISO_3950));
         check(reader, customs);

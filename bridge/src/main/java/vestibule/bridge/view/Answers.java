@@ -9,7 +9,7 @@ import java.util.Optional;
  *
  * @param view which view
  * @param capture how the camera looked
- * @param correction which flip puts it right
+ * @param correction what puts it right
  * @param teeth which teeth are shown
  * @param like the view whose direction a close-up shares
  * @param set which set the sitting is
@@ -19,7 +19,7 @@ import java.util.Optional;
 record Answers(
         Optional<View> view,
         Optional<Capture> capture,
-        Optional<MirrorCorrection> correction,
+        Optional<Correction> correction,
         List<Tooth> teeth,
         Optional<View> like,
         Optional<String> set,
@@ -46,12 +46,8 @@ record Answers(
         }
         return new Answers(
                 view(last(said, "view"), views),
-                word(capture, capture.flatMap(Capture::parse), "capture", "direct, mirror-front or mirror-behind"),
-                word(
-                        flip,
-                        flip.flatMap(MirrorCorrection::parse),
-                        "flip",
-                        "flip-horizontal, flip-vertical, transpose or transverse"),
+                word(capture, capture.flatMap(Capture::parse), "capture", Capture.WORDS),
+                word(flip, flip.flatMap(Correction::parse), "correction", Correction.WORDS),
                 teeth(last(said, "teeth"), views),
                 view(last(said, "like"), views),
                 set,

@@ -7,12 +7,17 @@ import java.util.Optional;
 public enum Capture {
     /** Straight at what is shown, or at a picture that reads as if it were. */
     DIRECT("direct"),
+    /** Straight, the camera upside down to the patient: the operator behind the head, or at the far side of a cast. */
+    DIRECT_BEHIND("direct-behind"),
     /** Into a mirror, the operator in front of the patient. */
     MIRROR_FRONT("mirror-front"),
     /** Into a mirror, the operator behind the patient's head. */
     MIRROR_BEHIND("mirror-behind"),
     /** Into a mirror, by a camera that mirrors the picture back before it writes the file; only a practice's settings can say so. */
     MIRROR_FLIPPED("mirror-flipped");
+
+    /** The words a person may use, for sentences that say what was expected. */
+    public static final String WORDS = "direct, direct-behind, mirror-front or mirror-behind";
 
     private final String word;
 
@@ -34,7 +39,7 @@ public enum Capture {
 
     /** Whether a mirror lay between the camera and the patient. */
     public boolean byMirror() {
-        return this != DIRECT;
+        return this != DIRECT && this != DIRECT_BEHIND;
     }
 
     /** Whether the picture is laterally reversed as recorded, so that one flip has to put it right. */

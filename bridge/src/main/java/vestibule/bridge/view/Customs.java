@@ -15,6 +15,8 @@ import java.util.Set;
  * @param tokens its own words in names of files and folders: word to view id
  * @param mirror how pictures by mirror are taken, where no camera or room has its own way; empty where each has to be told
  * @param mirrorOf the same by camera model, serial number or source
+ * @param direct where the operator stands for direct pictures inside the mouth, where no camera or room has its own way
+ * @param directOf the same by camera model, serial number or source
  * @param notation how teeth are called in lists
  */
 public record Customs(
@@ -24,17 +26,28 @@ public record Customs(
         Map<String, String> tokens,
         Optional<MirrorSetUp> mirror,
         Map<String, MirrorSetUp> mirrorOf,
+        DirectSetUp direct,
+        Map<String, DirectSetUp> directOf,
         Tooth.Notation notation) {
 
     /** The customs of a practice that said nothing. */
-    public static final Customs USUAL =
-            new Customs(Set.of(), "en", Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
+    public static final Customs USUAL = new Customs(
+            Set.of(),
+            "en",
+            Map.of(),
+            Map.of(),
+            Optional.empty(),
+            Map.of(),
+            DirectSetUp.FRONT,
+            Map.of(),
+            Tooth.Notation.ISO_3950);
 
     public Customs {
         choices = Set.copyOf(choices);
         labels = Map.copyOf(labels);
         tokens = Map.copyOf(tokens);
         mirrorOf = Map.copyOf(mirrorOf);
+        directOf = Map.copyOf(directOf);
     }
 
     /** The languages there are labels in. */
@@ -58,5 +71,18 @@ public record Customs(
                 .map(mirrorOf::get)
                 .findFirst()
                 .or(() -> mirror);
+    }
+
+    /**
+     * Where the operator stood for a direct picture inside the mouth of that camera in that room.
+     *
+     * @param names what the camera and the room are called, the most telling first
+     */
+    public DirectSetUp direct(Collection<String> names) {
+        return names.stream()
+                .filter(directOf::containsKey)
+                .map(directOf::get)
+                .findFirst()
+                .orElse(direct);
     }
 }

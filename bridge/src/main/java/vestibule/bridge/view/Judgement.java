@@ -3,6 +3,7 @@ package vestibule.bridge.view;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import vestibule.dicom.jpeg.Turn;
 
 /** From what is known of a shot to its ruling. */
 final class Judgement {
@@ -98,15 +99,24 @@ final class Judgement {
             return doubt(
                     reading,
                     ViewReason.CAPTURE_NOT_SAID,
-                    "The view %s may be taken by mirror, and neither a person nor the settings say how this one was: say direct, mirror-front or mirror-behind."
-                            .formatted(view.id()),
+                    "The view %s may be taken by mirror, and neither a person nor the settings say how this one was: say %s."
+                            .formatted(view.id(), Capture.WORDS),
                     Optional.empty());
         }
         try {
             Placement placement = rules.place(
                     view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
+            if (capture.isEmpty()
+                    && placement.capture() == Capture.DIRECT_BEHIND
+                    && reading.shot.noted() == Turn.ROTATE_180) {
+                return doubt(
+                        reading,
+                        ViewReason.VIEW_CONTRADICTION,
+                        "The settings say that such pictures are taken upside down, from behind the head, and the camera noted half a turn of its own: look at the picture, and say the capture, direct or direct-behind.",
+                        Optional.empty());
+            }
             List<String> evidence = new ArrayList<>(viewEvidence);
-            if (placement.capture().byMirror()) {
+            if (placement.capture() != Capture.DIRECT) {
                 evidence.add(
                         answers.capture().isPresent()
                                 ? "capture: a person"

@@ -11,25 +11,25 @@ public enum MirrorSetUp {
     /** Behind the head, at 12 o'clock. */
     BEHIND(Capture.MIRROR_BEHIND),
     /** In front, the camera rolled by a quarter turn. */
-    FRONT_TRANSPOSE(Capture.MIRROR_FRONT, MirrorCorrection.TRANSPOSE),
+    FRONT_TRANSPOSE(Capture.MIRROR_FRONT, Correction.TRANSPOSE),
     /** In front, the camera rolled by a quarter turn the other way. */
-    FRONT_TRANSVERSE(Capture.MIRROR_FRONT, MirrorCorrection.TRANSVERSE),
+    FRONT_TRANSVERSE(Capture.MIRROR_FRONT, Correction.TRANSVERSE),
     /** Behind the head, the camera rolled by a quarter turn. */
-    BEHIND_TRANSPOSE(Capture.MIRROR_BEHIND, MirrorCorrection.TRANSPOSE),
+    BEHIND_TRANSPOSE(Capture.MIRROR_BEHIND, Correction.TRANSPOSE),
     /** Behind the head, the camera rolled by a quarter turn the other way. */
-    BEHIND_TRANSVERSE(Capture.MIRROR_BEHIND, MirrorCorrection.TRANSVERSE),
+    BEHIND_TRANSVERSE(Capture.MIRROR_BEHIND, Correction.TRANSVERSE),
     /** The camera mirrors the picture back before it writes the file. */
     IN_CAMERA(Capture.MIRROR_FLIPPED);
 
     private final Capture capture;
-    private final Optional<MirrorCorrection> correction;
+    private final Optional<Correction> correction;
 
     MirrorSetUp(Capture capture) {
         this.capture = capture;
         this.correction = Optional.empty();
     }
 
-    MirrorSetUp(Capture capture, MirrorCorrection correction) {
+    MirrorSetUp(Capture capture, Correction correction) {
         this.capture = capture;
         this.correction = Optional.of(correction);
     }
@@ -52,7 +52,7 @@ public enum MirrorSetUp {
     }
 
     /** What puts every mirror picture of it right; empty where that follows from the view. */
-    public Optional<MirrorCorrection> correction() {
+    public Optional<Correction> correction() {
         return correction;
     }
 }

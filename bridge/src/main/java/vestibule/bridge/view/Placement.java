@@ -4,13 +4,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import vestibule.dicom.data.Code;
+import vestibule.dicom.jpeg.Turn;
 
 /**
  * What a decision about the view comes to in the object: where on the body, which side, which way round.
  *
  * @param view the view
  * @param capture how the camera looked
- * @param correction what puts the picture right; there exactly if it is laterally reversed as recorded
+ * @param correction what puts the picture right: a mirror image exactly if it is laterally reversed as recorded, else a turn or nothing
  * @param orientation Patient Orientation of the finished picture; empty where no one has said it
  * @param region where on the body
  * @param modifier the side of the region, as a code
@@ -21,7 +22,7 @@ import vestibule.dicom.data.Code;
 public record Placement(
         View view,
         Capture capture,
-        Optional<MirrorCorrection> correction,
+        Optional<Correction> correction,
         Optional<String> orientation,
         Optional<Code> region,
         Optional<Code> modifier,
@@ -32,18 +33,24 @@ public record Placement(
     public Placement {
         structures = List.copyOf(structures);
         teeth = List.copyOf(teeth);
-        if (correction.isPresent() != capture.reversed()) {
+        if (correction.map(Correction::mirrors).orElse(false) != capture.reversed()) {
             throw new IllegalArgumentException(
-                    "a correction belongs to a reversed picture, and a reversed picture to one");
+                    "a mirror image belongs to a reversed picture, and a reversed picture to one");
         }
     }
 
-    /** The same with another correction than the two usual set-ups have, for a camera that was rolled. */
-    public Placement with(MirrorCorrection other) throws ContradictionException {
-        if (!capture.reversed()) {
-            throw new ContradictionException(
-                    "A picture that is not reversed is never mirrored (%s), and the capture says %s: one of the two is wrong."
-                            .formatted(other.word(), capture.word()));
+    /** What leads from the picture as it lies upright by the camera's own note to the finished one. */
+    public Turn putRight() {
+        return correction.map(Correction::turn).orElse(Turn.NONE);
+    }
+
+    /** The same with another correction than the usual set-ups have, for a camera that was rolled. */
+    public Placement with(Correction other) throws ContradictionException {
+        if (other.mirrors() != capture.reversed()) {
+            throw new ContradictionException((capture.reversed()
+                            ? "A picture by mirror is reversed, and no turn (%s) puts it right, but the capture says %s: one of the two is wrong."
+                            : "A picture that is not reversed is never mirrored (%s), and the capture says %s: one of the two is wrong.")
+                    .formatted(other.word(), capture.word()));
         }
         return new Placement(
                 view, capture, Optional.of(other), orientation, region, modifier, laterality, structures, teeth);
@@ -85,9 +92,8 @@ public record Placement(
             if (mirror == View.Mirror.NEVER) {
                 return Capture.DIRECT;
             }
-            throw new ContradictionException(
-                    "The view %s may be taken by mirror, and nobody said how it was: say direct, mirror-front or mirror-behind."
-                            .formatted(view.id()));
+            throw new ContradictionException("The view %s may be taken by mirror, and nobody said how it was: say %s."
+                    .formatted(view.id(), Capture.WORDS));
         }
         if (capture.get().byMirror() && view.onTheBench()) {
             throw new ContradictionException(
@@ -95,8 +101,8 @@ public record Placement(
         }
         if (capture.get().byMirror() && view.mode() == View.Mode.INHERITED && like.isEmpty()) {
             throw new ContradictionException(
-                    "The view %s was taken by mirror, and which flip puts it right depends on the view it is like: name one of %s."
-                            .formatted(view.id(), String.join(", ", view.directions())));
+                    "The view %s was taken by mirror, and which flip puts it right depends on the view it is like: name %s."
+                            .formatted(view.id(), mayShare(view)));
         }
         if (capture.get().byMirror() && mirror == View.Mirror.NEVER) {
             throw new ContradictionException(
@@ -105,23 +111,27 @@ public record Placement(
         }
         if (!capture.get().byMirror() && mirror == View.Mirror.ALWAYS) {
             throw new ContradictionException(
-                    "The view %s is taken by mirror, and the capture says direct: one of the two is wrong."
-                            .formatted(view.id()));
+                    "The view %s is taken by mirror, and the capture says %s: one of the two is wrong."
+                            .formatted(view.id(), capture.get().word()));
         }
         return capture.get();
     }
 
     /** What the catalogue's raw set-up asks for: the operator in front, or behind the head. */
-    private static Optional<MirrorCorrection> correction(View direction, Capture capture) {
+    private static Optional<Correction> correction(View direction, Capture capture) {
         return switch (capture) {
             case DIRECT, MIRROR_FLIPPED -> Optional.empty();
+            // A view that may be taken either way has its direct raw letters in the catalogue, and half a turn is half
+            // a turn
+            case DIRECT_BEHIND -> Optional.of(Correction.TURN_180);
             case MIRROR_FRONT -> Optional.of(corrected(direction.front()));
             case MIRROR_BEHIND -> Optional.of(corrected(direction.behind()));
         };
     }
 
-    private static MirrorCorrection corrected(View.Recorded recorded) {
-        return MirrorCorrection.of(recorded.putRight())
+    private static Correction corrected(View.Recorded recorded) {
+        return Correction.of(recorded.putRight())
+                .filter(Correction::mirrors)
                 .orElseThrow(() -> new IllegalStateException("the catalogue puts a mirror view right by a turn"));
     }
 
@@ -132,8 +142,14 @@ public record Placement(
         }
         if (like.isPresent() && !view.directions().contains(like.get().id())) {
             throw new ContradictionException("The view %s does not share its direction with %s; it may with %s."
-                    .formatted(view.id(), like.get().id(), String.join(", ", view.directions())));
+                    .formatted(view.id(), like.get().id(), mayShare(view)));
         }
+    }
+
+    private static String mayShare(View view) {
+        return view.directions().isEmpty()
+                ? "any view that has one of its own"
+                : "one of " + String.join(", ", view.directions());
     }
 
     private static void checkTeeth(View direction, View.Coding coding, List<Tooth> teeth)

@@ -2,6 +2,7 @@ package vestibule.bridge.view;
 
 import java.util.List;
 import java.util.Optional;
+import vestibule.dicom.jpeg.Turn;
 
 /**
  * A photograph of a sitting, as far as the question which view it shows is concerned.
@@ -9,6 +10,7 @@ import java.util.Optional;
  * @param photo what the caller knows it by
  * @param name its name in the source, folders and all, parted by {@code /}
  * @param frame how its frame lies once turned upright; empty if nobody could tell
+ * @param noted the turn that the camera noted of itself, which has been followed
  * @param cameras what its camera and room are called, the most telling first: serial number, model, source
  * @param said what people said about it, oldest first
  * @param before what was decided before and still stands; then it only bears witness for the others
@@ -17,6 +19,7 @@ public record Shot(
         String photo,
         String name,
         Optional<Frame> frame,
+        Turn noted,
         List<String> cameras,
         List<Said> said,
         Optional<Before> before) {

@@ -192,6 +192,11 @@ public record View(
         };
     }
 
+    /** Whether it is taken inside the mouth, where an operator behind the head has the camera upside down to the patient. */
+    boolean insideTheMouth() {
+        return mode == Mode.INHERITED || group.startsWith("intraoral") || group.equals("shade");
+    }
+
     /** Whether the view shows something on the bench rather than the patient; such a picture is never mirrored. */
     public boolean onTheBench() {
         return group.equals("cast") || mode == Mode.NONE;

@@ -43,7 +43,7 @@ public record ViewRules(
     public Placement place(
             View view,
             Optional<Capture> capture,
-            Optional<MirrorCorrection> correction,
+            Optional<Correction> correction,
             Optional<View> like,
             List<Tooth> teeth,
             List<String> cameras)
@@ -56,6 +56,8 @@ public record ViewRules(
             decided = setUp.map(MirrorSetUp::capture);
         } else if (capture.equals(Optional.of(Capture.DIRECT)) && mirror == View.Mirror.ALWAYS && flips) {
             decided = Optional.of(Capture.MIRROR_FLIPPED);
+        } else if (capture.isEmpty() && mirror == View.Mirror.NEVER && view.insideTheMouth()) {
+            decided = Optional.of(customs.direct(cameras).capture());
         }
         if (decided.equals(Optional.of(Capture.MIRROR_FLIPPED)) && !customs.someCameraFlips()) {
             throw new ContradictionException(
@@ -63,16 +65,13 @@ public record ViewRules(
                             + "if one does, its settings say mirror = \"in-camera\".");
         }
         Placement placement = Placement.of(view, decided, like, teeth, profile);
-        Optional<MirrorCorrection> flip = namedFlip(capture, correction, placement, cameras);
+        Optional<Correction> flip = namedFlip(capture, correction, placement, cameras);
         return flip.isPresent() ? placement.with(flip.get()) : placement;
     }
 
     /** The flip that a person named, or that the way the camera is held asks for; empty where it follows from view and capture. */
-    Optional<MirrorCorrection> namedFlip(
-            Optional<Capture> capture,
-            Optional<MirrorCorrection> correction,
-            Placement placement,
-            List<String> cameras) {
+    Optional<Correction> namedFlip(
+            Optional<Capture> capture, Optional<Correction> correction, Placement placement, List<String> cameras) {
         boolean bySetUp = capture.isEmpty() && placement.capture().reversed();
         return correction.or(
                 () -> bySetUp ? customs.mirror(cameras).flatMap(MirrorSetUp::correction) : Optional.empty());

@@ -15,7 +15,7 @@ public sealed interface ViewRuling {
      * @param photo the photograph
      * @param placement where on the body, which side, which way round
      * @param like the view whose direction a close-up shares
-     * @param correction the flip that a person or the camera's set-up named; else it follows from view and capture
+     * @param correction the correction that a person or the camera's set-up named; else it follows from view and capture
      * @param place its place in the set, from 1; empty for a photograph beside the set
      * @param stage the stage of treatment
      * @param number Instance Number (0020,0013), in the order of the set
@@ -25,7 +25,7 @@ public sealed interface ViewRuling {
             String photo,
             Placement placement,
             Optional<View> like,
-            Optional<MirrorCorrection> correction,
+            Optional<Correction> correction,
             Optional<Integer> place,
             Optional<String> stage,
             int number,

@@ -24,8 +24,8 @@ import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Practice;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Customs;
-import vestibule.bridge.view.MirrorCorrection;
 import vestibule.bridge.view.SetCustoms;
 import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.Code;
@@ -89,7 +89,7 @@ class DecisionTextTest {
                 Optional.of(new DecisionText.Shown(
                         "occlusal-maxillary-mirror",
                         Optional.of(Capture.MIRROR_FRONT),
-                        Optional.of(MirrorCorrection.FLIP_VERTICAL),
+                        Optional.of(Correction.FLIP_VERTICAL),
                         Optional.empty(),
                         List.of("11", "21"))),
                 visit,

@@ -18,6 +18,7 @@ import javax.imageio.ImageIO;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import vestibule.dicom.jpeg.Turn;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.SamplePhoto;
 import vestibule.samples.Samples;
@@ -80,7 +81,9 @@ class PhotoCheckTest {
     void samples() throws Exception {
         for (SamplePhoto photo : Samples.photos()) {
             PhotoCheck check = check(Samples.jpeg(photo, SIZE));
-            assertThat(check.notes(Set.of())).as("%s %s", photo.id(), check).isEmpty();
+            assertThat(check.notes(Set.of(), Turn.NONE))
+                    .as("%s %s", photo.id(), check)
+                    .isEmpty();
         }
     }
 
@@ -96,7 +99,7 @@ class PhotoCheckTest {
                 assertThat(check.sharpness()).as("blurred by %s", deviation).isLessThan(before);
                 before = check.sharpness();
             }
-            List<String> notes = check.notes(Set.of());
+            List<String> notes = check.notes(Set.of(), Turn.NONE);
             if (deviation < 2) {
                 assertThat(notes).isEmpty();
             }
@@ -112,28 +115,30 @@ class PhotoCheckTest {
     void light() throws Exception {
         PhotoCheck bright = check(lit(picture(), 4));
         assertThat(bright.burntOut()).isGreaterThan(0.15);
-        assertThat(bright.notes(Set.of())).anyMatch(note -> note.matches("\\d+ % of the picture is white .*"));
+        assertThat(bright.notes(Set.of(), Turn.NONE))
+                .anyMatch(note -> note.matches("\\d+ % of the picture is white .*"));
 
         PhotoCheck dark = check(lit(picture(), 0.2f));
         assertThat(dark.brightest()).isLessThan(60);
-        assertThat(dark.notes(Set.of())).anyMatch(note -> note.contains("too dark"));
+        assertThat(dark.notes(Set.of(), Turn.NONE)).anyMatch(note -> note.contains("too dark"));
 
         BufferedImage black = picture();
         int[] nothing = new int[black.getWidth() * (black.getHeight() - 80)];
         Arrays.fill(nothing, 0xFF000000);
         black.setRGB(0, 0, black.getWidth(), black.getHeight() - 80, nothing, 0, black.getWidth());
         assertThat(check(black).nearlyBlack()).isGreaterThan(0.85);
-        assertThat(check(black).notes(Set.of())).anyMatch(note -> note.contains("nearly black"));
+        assertThat(check(black).notes(Set.of(), Turn.NONE)).anyMatch(note -> note.contains("nearly black"));
     }
 
     @Test
     @DisplayName("says that the frame lies otherwise than usual for the view, after Exif has turned it upright")
     void frame() throws Exception {
         PhotoCheck check = check(Samples.jpeg(front(), SIZE));
-        assertThat(check.notes(Set.of(FrameShape.LANDSCAPE))).isEmpty();
-        assertThat(check.notes(Set.of(FrameShape.LANDSCAPE, FrameShape.PORTRAIT)))
+        assertThat(check.notes(Set.of(FrameShape.LANDSCAPE), Turn.NONE)).isEmpty();
+        assertThat(check.notes(Set.of(FrameShape.LANDSCAPE, FrameShape.PORTRAIT), Turn.NONE))
                 .isEmpty();
-        assertThat(check.notes(Set.of(FrameShape.PORTRAIT)))
+        assertThat(check.notes(Set.of(FrameShape.PORTRAIT), Turn.ROTATE_90)).isEmpty();
+        assertThat(check.notes(Set.of(FrameShape.PORTRAIT), Turn.NONE))
                 .singleElement()
                 .asString()
                 .contains("landscape", "portrait is usual");

@@ -17,17 +17,35 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import vestibule.dicom.jpeg.Turn;
 
 @DisplayName("What a practice does otherwise than the catalogue (trade facts, section 9)")
 class CustomsTest {
 
     private static Customs customs(Set<Choice> choices) {
-        return new Customs(choices, "en", Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
+        return new Customs(
+                choices,
+                "en",
+                Map.of(),
+                Map.of(),
+                Optional.empty(),
+                Map.of(),
+                DirectSetUp.FRONT,
+                Map.of(),
+                Tooth.Notation.ISO_3950);
     }
 
     private static Customs mirrors(MirrorSetUp everywhere, Map<String, MirrorSetUp> own) {
         return new Customs(
-                Set.of(), "en", Map.of(), Map.of(), Optional.ofNullable(everywhere), own, Tooth.Notation.ISO_3950);
+                Set.of(),
+                "en",
+                Map.of(),
+                Map.of(),
+                Optional.ofNullable(everywhere),
+                own,
+                DirectSetUp.FRONT,
+                Map.of(),
+                Tooth.Notation.ISO_3950);
     }
 
     private static ViewRules rules(Customs customs) {
@@ -55,7 +73,7 @@ class CustomsTest {
         "D-4, INNER_FRONT_FLIPPED, palatal-maxillary-anterior, mirror-front, R\\FA, FLIP_HORIZONTAL",
         "D-4, INNER_FRONT_FLIPPED, lingual-mandibular-anterior, mirror-front, R\\FP, FLIP_HORIZONTAL",
     })
-    void otherFlips(String point, Choice choice, String view, String capture, String lies, MirrorCorrection correction)
+    void otherFlips(String point, Choice choice, String view, String capture, String lies, Correction correction)
             throws ContradictionException {
         assertThat(choice.point()).isEqualTo(point);
         Placement placement = place(rules(customs(Set.of(choice))), view, capture);
@@ -204,6 +222,68 @@ class CustomsTest {
     }
 
     @Nested
+    @DisplayName("Where the operator stands for direct pictures inside the mouth (D-3, F-35)")
+    class Direct {
+
+        private ViewRules behindWith(String camera) {
+            return rules(new Customs(
+                    Set.of(),
+                    "en",
+                    Map.of(),
+                    Map.of(),
+                    Optional.empty(),
+                    Map.of(),
+                    DirectSetUp.FRONT,
+                    Map.of(camera, DirectSetUp.BEHIND),
+                    Tooth.Notation.ISO_3950));
+        }
+
+        @Test
+        @DisplayName("behind the head: half a turn, by camera or room; a person's word counts more")
+        void behind() throws ContradictionException {
+            ViewRules rules = behindWith("ROOM 2");
+            Placement told = place(rules, "teeth-front-occlusion", "", "OKULAR M 100", "ROOM 2");
+            assertThat(told.capture()).isEqualTo(Capture.DIRECT_BEHIND);
+            assertThat(told.putRight()).isEqualTo(Turn.ROTATE_180);
+            assertThat(told.orientation()).contains("L\\F");
+            assertThat(place(rules, "teeth-front-occlusion", "", "ROOM 1").putRight())
+                    .isEqualTo(Turn.NONE);
+            assertThat(place(rules, "teeth-front-occlusion", "direct", "ROOM 2").putRight())
+                    .isEqualTo(Turn.NONE);
+        }
+
+        @Test
+        @DisplayName("says nothing of faces, of casts and of what is taken by mirror")
+        void elsewhere() throws ContradictionException {
+            ViewRules rules = behindWith("ROOM 2");
+            for (String view : List.of("face-front-smile", "smile-front", "cast-front", "lab-work")) {
+                assertThat(place(rules, view, "", "ROOM 2").putRight()).as(view).isEqualTo(Turn.NONE);
+            }
+            assertThatThrownBy(() -> place(rules, "occlusal-maxillary-mirror", "", "ROOM 2"))
+                    .isInstanceOf(ContradictionException.class);
+            assertThatThrownBy(() -> place(rules, "occlusal-maxillary-mirror", "direct-behind", "ROOM 2"))
+                    .isInstanceOf(ContradictionException.class)
+                    .hasMessageContaining("direct-behind");
+        }
+
+        @Test
+        @DisplayName("F-03: a direct picture takes a turn and no flip, a mirror picture a flip and no turn")
+        void parity() throws ContradictionException {
+            ViewRules rules = rules(mirrors(MirrorSetUp.FRONT, Map.of()));
+            for (Correction correction : Correction.values()) {
+                Placement direct = place(rules, "teeth-front-occlusion", "direct");
+                Placement mirrored = place(rules, "occlusal-maxillary-mirror", "mirror-front");
+                Placement wrong = correction.mirrors() ? direct : mirrored;
+                Placement right = correction.mirrors() ? mirrored : direct;
+                assertThat(right.with(correction).putRight()).isEqualTo(correction.turn());
+                assertThatThrownBy(() -> wrong.with(correction))
+                        .as("%s", correction)
+                        .isInstanceOf(ContradictionException.class);
+            }
+        }
+    }
+
+    @Nested
     @DisplayName("Labels (D-12)")
     class LabelsOfViews {
 
@@ -212,7 +292,15 @@ class CustomsTest {
         @DisplayName("are whole, short and told apart in every language")
         void languages(String language) {
             Customs customs = new Customs(
-                    Set.of(), language, Map.of(), Map.of(), Optional.empty(), Map.of(), Tooth.Notation.ISO_3950);
+                    Set.of(),
+                    language,
+                    Map.of(),
+                    Map.of(),
+                    Optional.empty(),
+                    Map.of(),
+                    DirectSetUp.FRONT,
+                    Map.of(),
+                    Tooth.Notation.ISO_3950);
             ViewCatalogue views = ViewCatalogue.of(customs);
             assertThat(views.problems()).isEmpty();
             if (!language.equals("en")) {
@@ -231,6 +319,8 @@ class CustomsTest {
                     Map.of("smile-front", "Lachen", "smile-oblique-left", "Lachen"),
                     Map.of(),
                     Optional.empty(),
+                    Map.of(),
+                    DirectSetUp.FRONT,
                     Map.of(),
                     Tooth.Notation.ISO_3950);
             ViewCatalogue views = ViewCatalogue.of(customs);

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import vestibule.dicom.jpeg.Turn;
 
 @DisplayName("Which view each photograph of a sitting shows")
 class SittingViewsTest {
@@ -25,6 +26,8 @@ class SittingViewsTest {
             Map.of(),
             Map.of("OKO", "occlusal-maxillary-mirror"),
             Optional.of(MirrorSetUp.FRONT),
+            Map.of(),
+            DirectSetUp.FRONT,
             Map.of(),
             Tooth.Notation.ISO_3950);
     private static final Set<String> USUAL_VIEWS =
@@ -40,7 +43,7 @@ class SittingViewsTest {
     }
 
     private static Shot shot(String name, Frame frame, Said... said) {
-        return new Shot(name, name, Optional.of(frame), List.of(), List.of(said), Optional.empty());
+        return new Shot(name, name, Optional.of(frame), Turn.NONE, List.of(), List.of(said), Optional.empty());
     }
 
     private static ViewRuling only(SittingReport report) {
@@ -302,6 +305,7 @@ class SittingViewsTest {
                     "a",
                     "IMG_1.JPG",
                     Optional.of(Frame.PORTRAIT),
+                    Turn.NONE,
                     List.of(),
                     List.of(),
                     Optional.of(new Shot.Before("face-front-smile", Optional.empty(), Optional.of(30))));
@@ -446,6 +450,7 @@ class SittingViewsTest {
                         photo,
                         (named ? stage + view + " " + photo : photo) + ".JPG",
                         Optional.of(frame(view)),
+                        Turn.NONE,
                         List.of(),
                         List.of(),
                         Optional.empty()));

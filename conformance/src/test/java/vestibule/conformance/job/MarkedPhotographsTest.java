@@ -73,16 +73,13 @@ class MarkedPhotographsTest {
             for (int setUp = 0; setUp < 2; setUp++) {
                 String recorded =
                         view.get("raw").get(setUp).get("patient_orientation").asString();
-                String capture = !mirror ? "direct" : setUp == 0 ? "mirror-front" : "mirror-behind";
-                // Taken upside down without a mirror, the camera notes it, and the facts tell the picture before that
-                // is followed;
-                // else it notes how it was held, in any way.
-                if (!mirror && setUp == 1) {
-                    recorded = halfTurned(recorded);
-                }
-                List<Integer> noted = !mirror && setUp == 1 ? List.of(3) : List.of(1, 2 + random.nextInt(7));
-                for (int exif : noted) {
+                String capture = (mirror ? "mirror" : "direct") + (setUp == 1 ? "-behind" : mirror ? "-front" : "");
+                for (int exif : List.of(1, 2 + random.nextInt(7))) {
                     takings.add(new Taking(view.get("id").asString(), "", capture, recorded, accepted, exif));
+                }
+                // Taken upside down without a mirror by a camera that noted it, a picture is upright after that note
+                if (!mirror && setUp == 1) {
+                    takings.add(new Taking(view.get("id").asString(), "", "direct", halfTurned(recorded), accepted, 3));
                 }
             }
         }
@@ -135,7 +132,7 @@ class MarkedPhotographsTest {
             Path photo = photograph(new Taking(view, "", "mirror-behind", behind, List.of(), 1));
             for (List<String> wrong : List.of(
                     List.of("--capture", "direct"),
-                    List.of("--capture", "mirror-front", "--correct-by", "rotate-180"),
+                    List.of("--capture", "mirror-front", "--correct-by", "turn-180"),
                     List.of("--capture", "mirror-behind", "--correct-by", "none"))) {
                 Path target = folder.resolve("wrong.dcm");
                 Commands.Said said = Commands.run(command(photo, target, view, wrong));

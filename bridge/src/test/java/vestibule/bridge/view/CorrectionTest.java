@@ -14,8 +14,8 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import vestibule.dicom.jpeg.Turn;
 
-@DisplayName("What puts a mirror picture right (trade facts, section 1)")
-class MirrorCorrectionTest {
+@DisplayName("What puts a picture right beyond the camera's own note (trade facts, section 1)")
+class CorrectionTest {
 
     private static View view(String id) {
         return ViewCatalogue.standard().view(id).orElseThrow();
@@ -41,7 +41,7 @@ class MirrorCorrectionTest {
         "F-13, occlusal-mandibular-mirror, mirror-front, FLIP_VERTICAL, L\\P",
         "F-13, occlusal-mandibular-mirror, mirror-behind, FLIP_HORIZONTAL, R\\A",
     })
-    void tableOfSetUps(String fact, String id, String capture, MirrorCorrection expected, String recorded)
+    void tableOfSetUps(String fact, String id, String capture, Correction expected, String recorded)
             throws ContradictionException {
         Placement placement = placement(view(id), Capture.parse(capture).orElseThrow());
         assertThat(placement.correction()).as(fact).contains(expected);
@@ -67,20 +67,28 @@ class MirrorCorrectionTest {
     }
 
     @ParameterizedTest
-    @EnumSource(MirrorCorrection.class)
-    @DisplayName("F-03: is a mirror image itself, every one of the four")
-    void oddParity(MirrorCorrection correction) {
-        assertThat(correction.turn().mirrors()).isTrue();
+    @EnumSource(Correction.class)
+    @DisplayName("F-03: is a mirror image for a mirror picture, a turn for a direct one, and never the other")
+    void parity(Correction correction) throws ContradictionException {
+        Placement mirrored = placement(view("occlusal-mandibular-mirror"), Capture.MIRROR_BEHIND);
+        Placement direct = placement(view("teeth-front-apart"), Capture.DIRECT_BEHIND);
+        assertThat(correction.word().startsWith("turn-"))
+                .isNotEqualTo(correction.turn().mirrors());
+        Placement wrong = correction.turn().mirrors() ? direct : mirrored;
+        assertThatThrownBy(() -> wrong.with(correction)).isInstanceOf(ContradictionException.class);
     }
 
     @Test
-    @DisplayName("F-14: is never a half turn, and no word names one")
-    void neverAHalfTurn() {
-        assertThat(Stream.of(MirrorCorrection.values()).map(MirrorCorrection::turn))
-                .doesNotContain(Turn.ROTATE_180, Turn.ROTATE_90, Turn.ROTATE_270, Turn.NONE);
-        assertThat(MirrorCorrection.parse("rotate-180")).isEmpty();
-        assertThat(MirrorCorrection.of(Turn.ROTATE_180)).isEmpty();
-        assertThat(MirrorCorrection.of(Turn.NONE)).isEmpty();
+    @DisplayName("F-14: is never a half turn for a mirror picture, whatever the view")
+    void neverAHalfTurn() throws ContradictionException {
+        for (View view : mirrorViews().toList()) {
+            Placement placement = placement(view, Capture.MIRROR_FRONT);
+            assertThatThrownBy(() -> placement.with(Correction.TURN_180))
+                    .as(view.id())
+                    .isInstanceOf(ContradictionException.class)
+                    .hasMessageContaining("reversed");
+        }
+        assertThat(Correction.of(Turn.NONE)).isEmpty();
     }
 
     @Test
@@ -96,7 +104,7 @@ class MirrorCorrectionTest {
     void neverForDirect() throws ContradictionException {
         Placement direct = placement(view("teeth-front-occlusion"), Capture.DIRECT);
         assertThat(direct.correction()).isEmpty();
-        assertThatThrownBy(() -> direct.with(MirrorCorrection.FLIP_HORIZONTAL))
+        assertThatThrownBy(() -> direct.with(Correction.FLIP_HORIZONTAL))
                 .isInstanceOf(ContradictionException.class)
                 .hasMessageContaining("never mirrored");
         assertThatThrownBy(() -> placement(view("cast-occlusal-maxillary"), Capture.MIRROR_FRONT))
@@ -108,8 +116,8 @@ class MirrorCorrectionTest {
     @DisplayName("may be named where the camera was rolled (F-15)")
     void rolledCamera() throws ContradictionException {
         Placement placement = placement(view("occlusal-maxillary-mirror"), Capture.MIRROR_FRONT)
-                .with(MirrorCorrection.TRANSPOSE);
-        assertThat(placement.correction()).contains(MirrorCorrection.TRANSPOSE);
+                .with(Correction.TRANSPOSE);
+        assertThat(placement.correction()).contains(Correction.TRANSPOSE);
         assertThat(placement.orientation()).contains("L\\P");
     }
 
@@ -123,7 +131,7 @@ class MirrorCorrectionTest {
                 Optional.of(view("occlusal-mandibular-mirror")),
                 List.of(),
                 CodingProfile.DENTAL);
-        assertThat(placement.correction()).contains(MirrorCorrection.FLIP_HORIZONTAL);
+        assertThat(placement.correction()).contains(Correction.FLIP_HORIZONTAL);
         assertThat(placement.orientation()).contains("L\\A");
         assertThatThrownBy(() -> placement(closeUp, Capture.MIRROR_FRONT))
                 .isInstanceOf(ContradictionException.class)
