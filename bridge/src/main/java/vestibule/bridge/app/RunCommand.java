@@ -95,7 +95,7 @@ final class RunCommand implements Command {
                 settings,
                 archive,
                 ourTitle,
-                understanding.deciding(settings, Optional.of(archive), ourTitle),
+                understanding.deciding(settings, Optional.of(archive), ourTitle, keeping.memory()),
                 understanding.making(settings, scratch));
     }
 

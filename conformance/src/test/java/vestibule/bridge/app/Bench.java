@@ -216,8 +216,7 @@ final class Bench implements AutoCloseable {
     }
 
     static Oracle.Account account(Keeping keeping) throws IOException {
-        return account(
-                keeping, List.of(keeping.folder()), keeping.folder().resolve("originals"));
+        return account(keeping, List.of(keeping.folder()), keeping.folder().resolve("originals"));
     }
 
     /** The same where several homes share an outbox and a folder of originals. */

@@ -127,7 +127,8 @@ class KillsTest {
                 assertThat(ready.statusCode()).as(ready.body()).isEqualTo(200);
                 assertThat(get(monitor(again) + "/metrics").body())
                         .contains("vestibule_photos{state=\"waiting\"} " + count);
-                Campaign.figures("stored", "ready again %d ms after the start, %d photographs".formatted(millis, count));
+                Campaign.figures(
+                        "stored", "ready again %d ms after the start, %d photographs".formatted(millis, count));
             }
         }
     }

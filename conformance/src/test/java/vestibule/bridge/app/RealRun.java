@@ -160,9 +160,7 @@ final class RealRun {
         try (Keeping keeping = Keeping.open(home(), Settings.read(settings), Clock.systemUTC())) {
             Oracle.Account account = Bench.account(keeping, homes, originals);
             Oracle.Verdict verdict = Oracle.judge(
-                    sources,
-                    account,
-                    new Oracle.Archived(archive.held().values(), Optional.of(archive.promised())));
+                    sources, account, new Oracle.Archived(archive.held().values(), Optional.of(archive.promised())));
             assertThat(verdict.clean()).as("%s: %s", what, verdict).isTrue();
             assertThat(account.states())
                     .as(what)

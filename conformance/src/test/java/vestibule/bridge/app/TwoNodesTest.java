@@ -38,8 +38,7 @@ class TwoNodesTest {
             boolean comesBack = i % 2 == 0;
             oneKilled(Files.createDirectory(folder.resolve("try-" + i)), comesBack, random);
         }
-        Campaign.figures(
-                "nodes", "%d kills, %d photographs each, all committed once".formatted(count, 2 * EACH));
+        Campaign.figures("nodes", "%d kills, %d photographs each, all committed once".formatted(count, 2 * EACH));
     }
 
     private static void oneKilled(Path here, boolean comesBack, Random random) throws Exception {
@@ -73,13 +72,13 @@ class TwoNodesTest {
     /** The database and the folder of originals that both use. */
     private static String shared(Path here) throws Exception {
         Database.Address address = Databases.postgresql();
-        Path password = Files.writeString(here.resolve("password"), address.password().orElseThrow());
+        Path password =
+                Files.writeString(here.resolve("password"), address.password().orElseThrow());
         return """
                 database = "%s"
                 database-user = "%s"
                 database-password-file = "%s"
                 originals = "%s"
-                """.formatted(
-                        address.url(), address.user().orElseThrow(), password, here.resolve("originals"));
+                """.formatted(address.url(), address.user().orElseThrow(), password, here.resolve("originals"));
     }
 }
