@@ -166,7 +166,8 @@ public final class Main {
         out.println("Clinical dental photographs into the practice's imaging archive.");
         out.println();
         out.println("usage: vestibule COMMAND …");
-        COMMANDS.forEach((name, command) -> out.printf("  %-10s %s%n", name, command.get().summary()));
+        COMMANDS.forEach((name, command) ->
+                out.printf("  %-10s %s%n", name, command.get().summary()));
         out.println();
         out.println("vestibule COMMAND --help tells more. vestibule --version names this version.");
         out.println();

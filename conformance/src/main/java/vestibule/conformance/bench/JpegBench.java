@@ -72,7 +72,7 @@ public final class JpegBench {
             metadata(one[0], photo);
             pair(one[0], photo);
         }
-        new JpegProcesses(folder, runs).all(photographs);
+        new JpegProcesses(folder, runs).all(photographs).forEach(System.out::println);
     }
 
     private void turn(String name, Path photo, Turn turn, double most, String... words)

@@ -19,23 +19,27 @@ final class JpegProcesses {
         this.runs = runs;
     }
 
-    void all(BenchPhotographs photographs) throws IOException, InterruptedException {
-        fresh(photographs.make("photo-fresh", 4000, 3000, "2x1"));
+    /** The lines to print. */
+    List<String> all(BenchPhotographs photographs) throws IOException, InterruptedException {
+        List<String> lines = new ArrayList<>();
+        lines.add(fresh(photographs.make("photo-fresh", 4000, 3000, "2x1")));
         Path large = photographs.make("photo-large", 6000, 4000, "2x1");
         Path progressive = folder.resolve("large-progressive.jpg");
         Peer.run(List.of("jpegtran", "-progressive", "-outfile", progressive.toString(), large.toString()));
-        heap("flip-horizontal", large);
-        heap("rotate-90", large);
-        heap("flip-horizontal", progressive);
-        heap("rotate-90", progressive);
+        lines.add(heap("flip-horizontal", large));
+        lines.add(heap("rotate-90", large));
+        lines.add(heap("flip-horizontal", progressive));
+        lines.add(heap("rotate-90", progressive));
+        return lines;
     }
 
     /** The command {@code vestibule turn} against jpegtran, each started for one photograph. */
-    private void fresh(Path photo) throws IOException, InterruptedException {
+    private String fresh(Path photo) throws IOException, InterruptedException {
         double ours = Double.MAX_VALUE;
         double peer = Double.MAX_VALUE;
         for (int run = 0; run < runs; run++) {
-            ours = Math.min(ours, Peer.timed(turn("flip-horizontal", photo, 512)).wall());
+            ours = Math.min(
+                    ours, Peer.timed(turn("flip-horizontal", photo, 512)).wall());
             peer = Math.min(
                     peer,
                     Peer.timed(List.of(
@@ -48,24 +52,23 @@ final class JpegProcesses {
                                     photo.toString()))
                             .wall());
         }
-        System.out.printf(
+        return String.format(
                 Locale.ROOT,
-                "4:2:2 | flip-horizontal in a fresh process | %.0f | %.0f | %.2f | | 3.00%n",
+                "4:2:2 | flip-horizontal in a fresh process | %.0f | %.0f | %.2f | | 3.00",
                 ours * 1e3,
                 peer * 1e3,
                 ours / peer);
     }
 
-    private void heap(String turn, Path photo) throws IOException, InterruptedException {
+    private String heap(String turn, Path photo) throws IOException, InterruptedException {
         for (int megabytes : HEAPS) {
             if (enough(turn(turn, photo, megabytes))) {
-                System.out.printf(
-                        "24 megapixels | %s, %s | least heap %d MB of at most 256%n",
-                        turn, photo.getFileName().toString().contains("progressive") ? "progressive" : "baseline", megabytes);
-                return;
+                boolean sideBySide = photo.getFileName().toString().contains("progressive");
+                return "24 megapixels | %s, %s | least heap %d MB of at most 256"
+                        .formatted(turn, sideBySide ? "progressive" : "baseline", megabytes);
             }
         }
-        System.out.println("24 megapixels | " + turn + " | MORE than 256 MB of heap");
+        return "24 megapixels | " + turn + " | MORE than 256 MB of heap";
     }
 
     private static boolean enough(List<String> command) throws IOException, InterruptedException {

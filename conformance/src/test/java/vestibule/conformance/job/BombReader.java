@@ -30,7 +30,11 @@ final class BombReader {
                 outcome = "refused";
             }
             System.out.printf(
-                    Locale.ROOT, "%s %d ms %s%n", outcome, (System.nanoTime() - start) / 1_000_000, Path.of(file).getFileName());
+                    Locale.ROOT,
+                    "%s %d ms %s%n",
+                    outcome,
+                    (System.nanoTime() - start) / 1_000_000,
+                    Path.of(file).getFileName());
         }
     }
 }

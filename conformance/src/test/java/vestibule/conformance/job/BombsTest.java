@@ -25,11 +25,8 @@ class BombsTest {
     @Test
     @DisplayName("each of them, by name and not for want of memory")
     void refused() throws IOException {
-        List<String> words = new ArrayList<>(List.of(
-                "-Xmx64m",
-                "-cp",
-                System.getProperty("java.class.path"),
-                BombReader.class.getName()));
+        List<String> words = new ArrayList<>(
+                List.of("-Xmx64m", "-cp", System.getProperty("java.class.path"), BombReader.class.getName()));
         List<Path> bombs = new ArrayList<>(Corpus.rows("jpeg-hostile").stream()
                 .map(Corpus.Row::path)
                 .filter(path -> path.getFileName().toString().contains("bomb"))
@@ -41,8 +38,7 @@ class BombsTest {
         bombs.add(made("very-many-scans.jpg", 0xC2, 8, 8, 5000));
         bombs.add(segments("very-many-segments.jpg"));
         bombs.forEach(bomb -> words.add(bomb.toString()));
-        Tool.Said said =
-                new Tool(Path.of(System.getProperty("java.home"), "bin", "java")).run(words);
+        Tool.Said said = new Tool(Path.of(System.getProperty("java.home"), "bin", "java")).run(words);
         System.out.println(said.out().strip());
         assertThat(said.exit()).as(said.err()).isZero();
         assertThat(said.out().lines()).hasSameSizeAs(bombs).allMatch(line -> line.startsWith("refused "));
