@@ -46,7 +46,7 @@ fuzz_target() {
   java -Xmx512m -cp "$house:$(jars)" com.code_intelligence.jazzer.Jazzer \
     --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
     --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
-    "$limit" -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+    "$limit" ${3:+"$3"} -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
     "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { status=1; echo "$target: a find, see $work/$target.log"; }
   printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
   return "$status"
@@ -63,7 +63,8 @@ fuzz() {
 fuzz-jpeg() {
   local target found=0
   for target in $(targets | grep '^JpegFuzzTest#'); do
-    fuzz_target "$target" "-runs=${1:-10000000}" || found=1
+    # Without a time of its own a target would end after five minutes
+    fuzz_target "$target" "-runs=${1:-10000000}" -max_total_time=86400 || found=1
   done
   return "$found"
 }
