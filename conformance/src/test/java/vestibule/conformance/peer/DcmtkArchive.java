@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.stream.Stream;
 
 /** DCMTK's archive, dcmqrscp: stores, answers queries, gives back. */
 public final class DcmtkArchive implements AutoCloseable {
@@ -14,10 +15,12 @@ public final class DcmtkArchive implements AutoCloseable {
     private static final String TITLE = "QRSCP";
 
     private final Process process;
+    private final Path store;
     private final int port;
 
-    private DcmtkArchive(Process process, int port) {
+    private DcmtkArchive(Process process, Path store, int port) {
         this.process = process;
+        this.store = store;
         this.port = port;
     }
 
@@ -41,7 +44,7 @@ public final class DcmtkArchive implements AutoCloseable {
                 List.of("-c", configuration.toString(), Integer.toString(port)),
                 folder.resolve("dcmqrscp.out"),
                 folder.resolve("dcmqrscp.err"));
-        DcmtkArchive archive = new DcmtkArchive(process, port);
+        DcmtkArchive archive = new DcmtkArchive(process, store, port);
         try {
             Deadline.await(Duration.ofSeconds(30), "dcmqrscp listens", () -> {
                 try (Socket probe = new Socket(InetAddress.getLoopbackAddress(), port)) {
@@ -61,6 +64,15 @@ public final class DcmtkArchive implements AutoCloseable {
 
     public String title() {
         return TITLE;
+    }
+
+    /** The files of what it has stored. */
+    public List<Path> stored() throws IOException {
+        try (Stream<Path> all = Files.walk(store)) {
+            return all.filter(Files::isRegularFile)
+                    .filter(path -> !path.endsWith("index.dat"))
+                    .toList();
+        }
     }
 
     @Override
