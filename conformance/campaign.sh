@@ -7,7 +7,7 @@
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
 #        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
 #        cards           patient cards turned by every degree in frames of 12 megapixels;
-#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes [COUNT]
+#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes [COUNT]
 #                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
 # Build first (mvn -DskipTests package).
 set -euo pipefail
@@ -104,7 +104,7 @@ proof_of() {
     statuses) echo StatusesTest ;;
     commitments) echo CommitmentCasesTest ;;
     pulled | writers | many | full) echo SourceFaultsTest ;;
-    kills) echo KillsTest ;;
+    kills | stored) echo KillsTest ;;
     nodes) echo TwoNodesTest ;;
   esac
 }
@@ -122,7 +122,7 @@ delivery_proof() {
 
 delivery() {
   local name
-  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes; do
+  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes; do
     delivery_proof "$name"
   done
 }
@@ -130,7 +130,7 @@ delivery() {
 name=${1:-}
 [ $# -eq 0 ] || shift
 case "$name" in
-  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | nodes)
+  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | stored | nodes)
     delivery_proof "$name" "$@"
     ;;
   fuzz | fuzz-jpeg | matrix | canaries | large | practice | cards | delivery) "$name" "$@" ;;
