@@ -41,7 +41,7 @@ final class JpegProcesses {
         double peer = Double.MAX_VALUE;
         for (int run = 0; run < runs; run++) {
             ours = Math.min(
-                    ours, Peer.timed(turn("flip-horizontal", photo, 512)).wall());
+                    ours, Peer.timed(turn("flip-horizontal", photo, 512, flags)).wall());
             peer = Math.min(
                     peer,
                     Peer.timed(List.of(
