@@ -146,17 +146,16 @@ class CardToCommittedTest {
         assertThat(service().exit()).isZero();
         fitsItsSchema(json());
         assertThat(json()).contains("\"committed\":1").contains("\"safeToClear\":false");
-        assertThat(run(
-                                new SettleCommand(PLAINLY, CLOCK),
-                                "doubt.JPG",
-                                "--view",
-                                "teeth-front-occlusion")
+        assertThat(run(new SettleCommand(PLAINLY, CLOCK), "doubt.JPG", "--view", "teeth-front-occlusion")
                         .exit())
                 .isZero();
         Files.delete(card.resolve("notes.txt"));
         assertThat(intake().exit()).isZero();
         assertThat(service().exit()).isZero();
         fitsItsSchema(json());
-        assertThat(json()).contains("\"committed\":2").contains("\"safeToClear\":true").contains("[\"commitment\"]");
+        assertThat(json())
+                .contains("\"committed\":2")
+                .contains("\"safeToClear\":true")
+                .contains("[\"commitment\"]");
     }
 }

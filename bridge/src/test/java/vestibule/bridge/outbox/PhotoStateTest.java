@@ -28,7 +28,8 @@ class PhotoStateTest {
     }
 
     @Test
-    @DisplayName("never sent without a success status for every object, never committed without a proof for every object")
+    @DisplayName(
+            "never sent without a success status for every object, never committed without a proof for every object")
     void neverTooMuch() {
         assertThat(lists()).hasSize(1 + 6 + 36 + 216);
         for (List<ObjectState> objects : lists()) {
@@ -40,7 +41,9 @@ class PhotoStateTest {
                     .filter(object -> object == ObjectState.SENT)
                     .count();
             boolean all = !objects.isEmpty() && proven == objects.size();
-            assertThat(state == PhotoState.COMMITTED).as("%s committed", objects).isEqualTo(all);
+            assertThat(state == PhotoState.COMMITTED)
+                    .as("%s committed", objects)
+                    .isEqualTo(all);
             assertThat(state == PhotoState.SENT)
                     .as("%s sent", objects)
                     .isEqualTo(!objects.isEmpty() && !all && proven + answered == objects.size());
@@ -51,7 +54,8 @@ class PhotoStateTest {
     }
 
     @Test
-    @DisplayName("what a person must decide stands before whatever became of the objects, and what is set aside before both")
+    @DisplayName(
+            "what a person must decide stands before whatever became of the objects, and what is set aside before both")
     void order() {
         for (List<ObjectState> objects : lists()) {
             assertThat(PhotoState.of(false, true, objects)).isEqualTo(PhotoState.NEEDS_ATTENTION);

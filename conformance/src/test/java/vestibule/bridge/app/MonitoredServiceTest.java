@@ -70,7 +70,8 @@ class MonitoredServiceTest {
     }
 
     @Test
-    @DisplayName("health and metrics, in the text format 0.0.4 of Prometheus: each name with help and type before its values")
+    @DisplayName(
+            "health and metrics, in the text format 0.0.4 of Prometheus: each name with help and type before its values")
     void monitor() throws Exception {
         serve("", (service, keeping) -> {
             try (Monitor monitor = Monitor.start(service, 0, clock)) {
@@ -78,7 +79,8 @@ class MonitoredServiceTest {
                 assertThat(ask(monitor, "GET", "/health/ready").statusCode()).isEqualTo(200);
                 assertThat(ask(monitor, "POST", "/metrics").statusCode()).isEqualTo(405);
                 HttpResponse<String> metrics = ask(monitor, "GET", "/metrics");
-                assertThat(metrics.headers().firstValue("content-type")).contains("text/plain; version=0.0.4; charset=utf-8");
+                assertThat(metrics.headers().firstValue("content-type"))
+                        .contains("text/plain; version=0.0.4; charset=utf-8");
                 assertThat(metrics.body()).endsWith("\n").contains("vestibule_photos{state=\"committed\"} 3\n");
                 List<String> announced = new ArrayList<>();
                 for (String line : metrics.body().lines().toList()) {

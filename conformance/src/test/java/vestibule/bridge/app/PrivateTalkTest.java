@@ -89,7 +89,9 @@ class PrivateTalkTest {
             assertThat(talk).anyMatch(line -> line.contains("C_STORE_RSP")).anyMatch(line -> line.contains("DEBUG"));
             clean(talk);
             List<String> inside = unpacked(bundle);
-            assertThat(inside).hasSizeGreaterThan(30).anyMatch(line -> line.startsWith("photographs needs-attention: "));
+            assertThat(inside)
+                    .hasSizeGreaterThan(30)
+                    .anyMatch(line -> line.startsWith("photographs needs-attention: "));
             clean(inside);
         }
     }

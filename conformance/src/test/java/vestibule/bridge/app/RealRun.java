@@ -65,8 +65,9 @@ final class RealRun {
     RealRun with(String section, String line) throws IOException {
         lines.computeIfAbsent(section, name -> new ArrayList<>()).add(line);
         StringBuilder text = new StringBuilder();
-        lines.forEach((name, all) ->
-                text.append("[%s]\n".formatted(name)).append(String.join("\n", all)).append('\n'));
+        lines.forEach((name, all) -> text.append("[%s]\n".formatted(name))
+                .append(String.join("\n", all))
+                .append('\n'));
         Files.writeString(settings, text);
         return this;
     }
@@ -171,8 +172,7 @@ final class RealRun {
         judge(what, new Oracle.Archived(held, Optional.empty()), state, List.of(), home().resolve("originals"));
     }
 
-    private void judge(
-            String what, Oracle.Archived archived, PhotoState state, List<RealRun> others, Path originals)
+    private void judge(String what, Oracle.Archived archived, PhotoState state, List<RealRun> others, Path originals)
             throws Exception {
         List<SourcePhotos> sources = new ArrayList<>(List.of(SourcePhotos.in(card, PATIENT)));
         List<Path> homes = new ArrayList<>(List.of(home()));

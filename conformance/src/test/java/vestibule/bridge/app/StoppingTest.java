@@ -25,7 +25,8 @@ class StoppingTest {
     Path folder;
 
     @Test
-    @DisplayName("while the archive leaves it without an answer: parked within ten seconds, and asked for at the next start")
+    @DisplayName(
+            "while the archive leaves it without an answer: parked within ten seconds, and asked for at the next start")
     void parked() throws Exception {
         CountDownLatch stalled = new CountDownLatch(1);
         CountDownLatch over = new CountDownLatch(1);
@@ -42,7 +43,11 @@ class StoppingTest {
             try (Run run = real.serve()) {
                 stalled.await();
                 assertThat(run.askToEnd()).isTrue();
-                assertThat(run.awaitExit(PROMISED)).as("%s", run.lines()).isPresent().get().isNotEqualTo(RealRun.KILLED);
+                assertThat(run.awaitExit(PROMISED))
+                        .as("%s", run.lines())
+                        .isPresent()
+                        .get()
+                        .isNotEqualTo(RealRun.KILLED);
                 assertThat(run.lines()).anyMatch(line -> line.contains("is asked for it at the next start"));
             }
             over.countDown();
@@ -68,7 +73,11 @@ class StoppingTest {
                         },
                         2);
                 asked.await();
-                assertThat(run.awaitExit(PATIENCE)).as("%s", run.lines()).isPresent().get().isNotEqualTo(RealRun.KILLED);
+                assertThat(run.awaitExit(PATIENCE))
+                        .as("%s", run.lines())
+                        .isPresent()
+                        .get()
+                        .isNotEqualTo(RealRun.KILLED);
             }
             script.disarm();
             real.finish();
