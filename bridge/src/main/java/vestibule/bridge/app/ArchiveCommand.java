@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
@@ -28,7 +29,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE] [--report-to URL] [--tls]";
+        return "--port N --folder DIR [--title AE] [--report-to URL] [--destination AE=HOST:PORT]... [--tls]";
     }
 
     @Override
@@ -46,6 +47,10 @@ final class ArchiveCommand implements Command {
                         "report-to",
                         "URL",
                         "commitment reports for the caller dicom://HOST:PORT/AE go there, on an association of its own"),
+                Given.value(
+                        "destination",
+                        "AE=HOST:PORT",
+                        "where a C-MOVE to that AE title sends objects; may be repeated; no other is served"),
                 Given.flag("tls", "callers must use TLS; the certificate is that of the settings"),
                 Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
@@ -70,8 +75,8 @@ final class ArchiveCommand implements Command {
             stop.countDown();
             awaitQuietly(ended);
         }));
-        try (EmbeddedArchive archive =
-                EmbeddedArchive.start(folder, address, new AeTitle(title), tls, reportTo(arguments))) {
+        try (EmbeddedArchive archive = EmbeddedArchive.start(
+                folder, address, new AeTitle(title), tls, reportTo(arguments), destinations(arguments))) {
             terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
             terminal.out()
                     .println("listening on %s://127.0.0.1:%d/%s"
@@ -95,6 +100,28 @@ final class ArchiveCommand implements Command {
         } catch (DestinationException e) {
             throw new Failure(Exit.USAGE, "--report-to %s.".formatted(e.getMessage()));
         }
+    }
+
+    private static Map<AeTitle, ApplicationEntity> destinations(Arguments arguments) throws Failure {
+        Map<AeTitle, ApplicationEntity> known = new HashMap<>();
+        for (String each : arguments.texts("destination")) {
+            int end = each.indexOf('=');
+            try {
+                Destination there = Destination.parse(
+                        "dicom://%s/%s".formatted(each.substring(end + 1), each.substring(0, Math.max(0, end))));
+                AeTitle title = new AeTitle(there.calledAe());
+                if (known.put(title, new ApplicationEntity(title, there.host(), there.port())) != null) {
+                    throw new Failure(
+                            Exit.USAGE, "--destination %s: %s has an address already.".formatted(each, title));
+                }
+            } catch (DestinationException e) {
+                throw new Failure(
+                        Exit.USAGE,
+                        "--destination %s: expected AE=HOST:PORT with a port from 1 to 65535, as VIEWER=127.0.0.1:11113."
+                                .formatted(each));
+            }
+        }
+        return known;
     }
 
     private static void awaitQuietly(CountDownLatch latch) {
