@@ -5,6 +5,7 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
@@ -76,7 +77,12 @@ final class ArchiveCommand implements Command {
             awaitQuietly(ended);
         }));
         try (EmbeddedArchive archive = EmbeddedArchive.start(
-                folder, address, new AeTitle(title), tls, reportTo(arguments), destinations(arguments))) {
+                folder,
+                address,
+                new AeTitle(title),
+                tls,
+                reportTo(arguments),
+                destinations(arguments.texts("destination")))) {
             terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
             terminal.out()
                     .println("listening on %s://127.0.0.1:%d/%s"
@@ -102,9 +108,10 @@ final class ArchiveCommand implements Command {
         }
     }
 
-    private static Map<AeTitle, ApplicationEntity> destinations(Arguments arguments) throws Failure {
+    /** Each given as {@code AE=HOST:PORT}. */
+    static Map<AeTitle, ApplicationEntity> destinations(List<String> given) throws Failure {
         Map<AeTitle, ApplicationEntity> known = new HashMap<>();
-        for (String each : arguments.texts("destination")) {
+        for (String each : given) {
             int end = each.indexOf('=');
             try {
                 Destination there = Destination.parse(

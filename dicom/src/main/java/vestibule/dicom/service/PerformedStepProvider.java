@@ -24,7 +24,7 @@ public final class PerformedStepProvider implements ProvidedService {
 
     private static final int LONGEST_STEP = 4 << 20;
 
-    /** What goes with the status when a step in a final state is to be changed (PS3.4 F.7.2.2.3). */
+    /** What goes with the status when a step in a final state is to be changed (PS3.4 F.7). */
     private static final int MAY_NOT_BE_UPDATED = 0xA710;
 
     /** Keeps steps. Called by several threads. */
@@ -124,7 +124,7 @@ public final class PerformedStepProvider implements ProvidedService {
         return step;
     }
 
-    /** A sequence that is set takes the place of the one before, with all its items (PS3.4 F.7.2.2.2). */
+    /** A sequence that is set takes the place of the one before, with all its items (PS3.4 F.7.2.2, from memory). */
     private static DataSet changed(DataSet before, DataSet changes) throws RefusedException {
         if (StepState.of(before).orElse(StepState.IN_PROGRESS).isFinal()) {
             throw new RefusedException(

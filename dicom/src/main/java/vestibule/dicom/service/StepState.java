@@ -4,7 +4,7 @@ import java.util.Optional;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 
-/** Performed Procedure Step Status (0040,0252) (PS3.3 C.4.14, PS3.4 F.7.1.2). */
+/** Performed Procedure Step Status (0040,0252) (PS3.4 F.7). */
 public enum StepState {
     IN_PROGRESS,
     COMPLETED,

@@ -21,7 +21,11 @@ final class Suboperations {
 
     /** Where the objects go. */
     interface Sender {
-        /** @throws IOException if the association that asked cannot go on */
+        /**
+         * Sends one.
+         *
+         * @throws IOException if the association that asked cannot go on
+         */
         StoreOutcome store(DicomFile file) throws IOException;
     }
 
