@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import java.util.stream.Stream;
 
 /** DCMTK's archive, dcmqrscp: stores, answers queries, gives back. */
 public final class DcmtkArchive implements AutoCloseable {
@@ -15,12 +14,10 @@ public final class DcmtkArchive implements AutoCloseable {
     private static final String TITLE = "QRSCP";
 
     private final Process process;
-    private final Path store;
     private final int port;
 
-    private DcmtkArchive(Process process, Path store, int port) {
+    private DcmtkArchive(Process process, int port) {
         this.process = process;
-        this.store = store;
         this.port = port;
     }
 
@@ -44,7 +41,7 @@ public final class DcmtkArchive implements AutoCloseable {
                 List.of("-c", configuration.toString(), Integer.toString(port)),
                 folder.resolve("dcmqrscp.out"),
                 folder.resolve("dcmqrscp.err"));
-        DcmtkArchive archive = new DcmtkArchive(process, store, port);
+        DcmtkArchive archive = new DcmtkArchive(process, port);
         try {
             Deadline.await(Duration.ofSeconds(30), "dcmqrscp listens", () -> {
                 try (Socket probe = new Socket(InetAddress.getLoopbackAddress(), port)) {
@@ -64,15 +61,6 @@ public final class DcmtkArchive implements AutoCloseable {
 
     public String title() {
         return TITLE;
-    }
-
-    /** The files of what it has stored. */
-    public List<Path> stored() throws IOException {
-        try (Stream<Path> all = Files.walk(store)) {
-            return all.filter(Files::isRegularFile)
-                    .filter(path -> !path.endsWith("index.dat"))
-                    .toList();
-        }
     }
 
     @Override
