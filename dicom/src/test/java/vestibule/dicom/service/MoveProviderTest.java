@@ -25,6 +25,7 @@ import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
+import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
@@ -164,6 +165,31 @@ class MoveProviderTest extends DcmtkFixture {
         Message answer = asked(association, association.accepted(MODEL.move()).orElseThrow());
         assertThat(association.receiveDataSet(answer, 1 << 16).texts(Attributes.FAILED_SOP_INSTANCE_UID_LIST))
                 .isEqualTo(instances(photos).stream().map(Uid::value).toList());
+    }
+
+    @Test
+    @DisplayName("more kinds of objects than one association can propose: what finds no place is named as failed")
+    void tooManyKinds() throws IOException {
+        DicomFile photo = photos(1).get(0);
+        List<DicomFile> all = new ArrayList<>(List.of(photo));
+        for (int i = 0; i < 130; i++) {
+            DataSet other = photo.dataSet().toBuilder()
+                    .put(Attributes.SOP_CLASS_UID, "2.25.9." + i)
+                    .put(Attributes.SOP_INSTANCE_UID, "2.25.8." + i)
+                    .build();
+            Path file = objects.resolve("kind-" + i + ".dcm");
+            DicomFile.write(file, other, TransferSyntax.JPEG_BASELINE);
+            all.add(DicomFile.read(file));
+        }
+        List<Uid> kept = new CopyOnWriteArrayList<>();
+        RetrieveUser user = user(archive(paths(all), viewer(object -> {
+            kept.add(object.sopInstance());
+            return Status.SUCCESS;
+        })));
+        assertThat(user.move(QueryLevel.STUDY, STUDY, VIEWER))
+                .isEqualTo(new RetrieveOutcome.DoneInPart(
+                        new RetrieveOutcome.Counts(1, 130, 0), instances(all).subList(1, 131)));
+        assertThat(kept).isEqualTo(instances(List.of(photo)));
     }
 
     /** The last answer to a C-MOVE of the study. */
