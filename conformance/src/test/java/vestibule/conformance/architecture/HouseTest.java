@@ -199,6 +199,20 @@ class HouseTest {
     }
 
     @Test
+    @DisplayName("in the validator only the small pictures of a report are decoded by the JDK (decision 37)")
+    void onlyThumbnailsDecode() {
+        noClasses()
+                .that()
+                .resideInAnyPackage("vestibule.dicom..", "vestibule.validator..")
+                .and()
+                .doNotHaveFullyQualifiedName("vestibule.validator.Thumbnail")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("javax.imageio..", "java.awt..")
+                .check(HOUSE);
+    }
+
+    @Test
     @DisplayName(
             "the toolkit and the validator's library stand on slf4j and JSpecify alone; the command line stays in app")
     void libraries() {
