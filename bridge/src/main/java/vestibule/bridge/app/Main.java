@@ -38,7 +38,7 @@ public final class Main {
             new TurnCommand(scratchParent()),
             new ViewsCommand(),
             new SetsCommand(),
-            new SheetCommand(),
+            new SheetCommand(CLOCK),
             new SendCommand(),
             new ProbeCommand(CLOCK),
             new PatientsCommand(),

@@ -108,6 +108,7 @@ final class Bench implements AutoCloseable {
                         keeping.node(),
                         keeping.objects(),
                         settings.running().archive(),
+                        settings.study().rejection(),
                         clock,
                         backoff,
                         new Random(System.identityHashCode(this))),

@@ -97,7 +97,7 @@ class BothDatabasesTest {
     private static void decideAll(Outbox outbox, String place) throws OutboxException {
         for (Known known : outbox.rulings().toDecide("/card", place)) {
             if (known.undecided()) {
-                outbox.rulings().decided(known, "{\"decision\":1}");
+                outbox.rulings().decided(known, "{\"decision\":1}", Optional.empty());
             }
         }
     }
@@ -143,7 +143,7 @@ class BothDatabasesTest {
         outbox.rulings().doubtful(known.get(2), "two-patients", "Two patients fit; say whose it is.", Optional.empty());
         outbox.rulings().setAside(known.get(3), "a patient card");
         for (int i : List.of(0, 1, 4)) {
-            outbox.rulings().decided(known.get(i), "{\"decision\":1}");
+            outbox.rulings().decided(known.get(i), "{\"decision\":1}", Optional.empty());
         }
         outbox.rulings().say(known.get(2).photo(), List.of(new Said("patient", "PG-0001", Optional.empty(), MORNING)));
         decideAll(outbox, "here");
