@@ -22,7 +22,7 @@ class_path() {
 case "${1:-}" in
   jpeg)
     shift
-    exec java -Xmx512m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
+    exec java -Xmx512m -cp "$root/conformance/target/classes:$root/bridge/target/classes:$root/dicom/target/classes:$(class_path)" \
       vestibule.conformance.bench.JpegBench "$@"
     ;;
   network)

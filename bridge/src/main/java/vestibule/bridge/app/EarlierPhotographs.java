@@ -32,9 +32,7 @@ final class EarlierPhotographs {
     private static boolean sameIssuer(DataSet study, Patient patient) {
         Optional<String> issuer =
                 study.text(Attributes.ISSUER_OF_PATIENT_ID).map(String::strip).filter(text -> !text.isEmpty());
-        return issuer.isEmpty()
-                || patient.issuer().isEmpty()
-                || issuer.equals(patient.issuer());
+        return issuer.isEmpty() || patient.issuer().isEmpty() || issuer.equals(patient.issuer());
     }
 
     /**
@@ -80,8 +78,14 @@ final class EarlierPhotographs {
                 .text(Attributes.ACQUISITION_DATE_TIME)
                 .filter(text -> text.length() >= 8)
                 .map(text -> text.substring(0, 8))
-                .or(() -> found.image().text(Attributes.CONTENT_DATE).map(String::strip).filter(text -> text.length() == 8))
-                .or(() -> found.study().text(Attributes.STUDY_DATE).map(String::strip).filter(text -> text.length() == 8))
+                .or(() -> found.image()
+                        .text(Attributes.CONTENT_DATE)
+                        .map(String::strip)
+                        .filter(text -> text.length() == 8))
+                .or(() -> found.study()
+                        .text(Attributes.STUDY_DATE)
+                        .map(String::strip)
+                        .filter(text -> text.length() == 8))
                 .orElse("");
     }
 }

@@ -80,8 +80,8 @@ final class OutboxSheet {
         }
         Optional<Patient> patient =
                 shown.stream().flatMap(one -> one.decision().patient().stream()).findFirst();
-        boolean decided = shown.stream()
-                .anyMatch(one -> one.decision().patient().isPresent() && !inDoubtWho(one.photo()));
+        boolean decided =
+                shown.stream().anyMatch(one -> one.decision().patient().isPresent() && !inDoubtWho(one.photo()));
         List<String> identifiers = patient.map(OutboxSheet::identifiers).orElse(List.of("identifiers not known"));
         List<String> heading = new ArrayList<>();
         day(shown).ifPresent(day -> heading.add(day.toString()));

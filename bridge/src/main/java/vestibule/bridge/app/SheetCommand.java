@@ -73,7 +73,9 @@ final class SheetCommand implements Command {
         options.addOption(Given.value("title", "TEXT", "what stands above it; else Contact sheet"));
         options.addOption(Given.value("notes", "FILE", "lines of text for the head of the page"));
         options.addOption(Given.value(
-                "sitting", "PHOTO", "only the sitting of this photograph, by the beginning of its hash or by its name"));
+                "sitting",
+                "PHOTO",
+                "only the sitting of this photograph, by the beginning of its hash or by its name"));
         options.addOption(Given.value(
                 "since", "DAY", "sittings taken in since that day, YYYY-MM-DD; else those of the last 12 hours"));
         return options;
@@ -106,7 +108,10 @@ final class SheetCommand implements Command {
                     keeping.outbox(),
                     keeping.originals(),
                     ViewRules.of(
-                            settings.views(), settings.sets(), settings.practice().coding(), Optional.empty()),
+                            settings.views(),
+                            settings.sets(),
+                            settings.practice().coding(),
+                            Optional.empty()),
                     archive.map(to -> new PhotographSearch(to, title, Deadlines.DEFAULT)));
             List<Sitting> shown = new ArrayList<>();
             for (SittingState state : wanted(arguments, settings, keeping.outbox())) {
@@ -135,7 +140,8 @@ final class SheetCommand implements Command {
         }
         if (states.isEmpty()) {
             throw new Failure(
-                    Exit.FINDINGS, "there is no sitting to show; name photographs with --sitting, or a day with --since.");
+                    Exit.FINDINGS,
+                    "there is no sitting to show; name photographs with --sitting, or a day with --since.");
         }
         return states;
     }

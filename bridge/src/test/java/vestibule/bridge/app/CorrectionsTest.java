@@ -182,8 +182,8 @@ class CorrectionsTest {
                 .filter(object -> text(object, Attributes.PATIENT_ID).equals("PG-0005"))
                 .findFirst()
                 .orElseThrow();
-        for (Attribute identity : List.of(
-                Attributes.SOP_INSTANCE_UID, Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID)) {
+        for (Attribute identity :
+                List.of(Attributes.SOP_INSTANCE_UID, Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID)) {
             assertThat(text(right, identity)).as(identity.keyword()).isNotEqualTo(text(wrong, identity));
         }
         DataSet note = notes().get(0);
@@ -216,7 +216,8 @@ class CorrectionsTest {
                 .hasSize(2)
                 .doesNotHaveDuplicates()
                 .contains(first);
-        List<String> all = notes().stream().flatMap(note -> named(note).stream()).toList();
+        List<String> all =
+                notes().stream().flatMap(note -> named(note).stream()).toList();
         assertThat(all).hasSize(2).doesNotHaveDuplicates().contains(first);
         assertThat(status().exit()).as(status().out()).isZero();
         for (DataSet note : notes()) {

@@ -70,14 +70,6 @@ final class AcStore {
     }
 
     void copy(long reference, BitOutput target) throws IOException {
-        int left = (int) reference & ((1 << LENGTH_BITS) - 1);
-        long at = reference >>> LENGTH_BITS;
-        while (left > 0) {
-            int part = Math.min(left, 56);
-            long word = (long) EntropyInput.WORD.get(bytes, (int) (at >>> 3)) << (at & 7);
-            target.put(word >>> (64 - part), part);
-            at += part;
-            left -= part;
-        }
+        target.copy(bytes, reference >>> LENGTH_BITS, (int) reference & ((1 << LENGTH_BITS) - 1));
     }
 }

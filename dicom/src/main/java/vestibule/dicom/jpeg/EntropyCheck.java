@@ -26,7 +26,7 @@ public final class EntropyCheck {
         }
         if (progressive) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-            scans.read((component, index, block) -> {});
+            scans.read(of -> (component, index, block) -> {});
             return scans.surplusBytes();
         }
         SequentialScans scans = new SequentialScans(channel, jpeg);

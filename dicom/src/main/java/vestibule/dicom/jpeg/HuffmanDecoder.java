@@ -17,6 +17,12 @@ final class HuffmanDecoder {
     /** How far the end of a block moves on: further than any other symbol can. */
     static final int END_OF_BLOCK = 128;
 
+    /** Where in a masked entry the extra bits of the first symbol stand, 24 bits. */
+    static final int FIRST_EXTRA = 18;
+
+    /** Where in a masked entry the extra bits of the second symbol stand, 10 bits. */
+    static final int SECOND_EXTRA = 42;
+
     private static final int LARGEST_DC_CATEGORY = 11;
     private static final int LARGEST_AC_CATEGORY = 10;
 
@@ -24,6 +30,7 @@ final class HuffmanDecoder {
     private final int[] entries;
     private final int[] pairs;
     private final int[] several;
+    private final long[] masked;
 
     private HuffmanDecoder(HuffmanTable table, boolean dc) {
         this.longCodes = new LongCodes(table);
@@ -42,6 +49,7 @@ final class HuffmanDecoder {
         }
         several = dc ? entries : joined();
         pairs = dc ? entries : paired();
+        masked = dc ? new long[0] : masked();
     }
 
     static HuffmanDecoder dc(HuffmanTable table) {
@@ -120,6 +128,20 @@ final class HuffmanDecoder {
         return entry == 0 ? 0 : pair(entry, 0);
     }
 
+    /**
+     * One or two AC symbols that begin within the look-up, arranged for a copy: the bits of both with their extra bits (bits
+     * 0-4), how far the first moves on (5-9) and how far both (10-17), and which of all those bits are the extra bits of the
+     * first ({@link #FIRST_EXTRA}) and of the second ({@link #SECOND_EXTRA}); 0 for none.
+     */
+    long maskedEntry(long bits) {
+        return masked[(int) (bits >>> (64 - WIDTH))];
+    }
+
+    /** One AC symbol in the form of {@link #maskedEntry}; 0 where there is none. */
+    long singleMaskedEntry(long bits) {
+        return masked(singleEntry(bits));
+    }
+
     private int[] paired() {
         int[] paired = new int[1 << WIDTH];
         for (int window = 0; window < paired.length; window++) {
@@ -144,6 +166,24 @@ final class HuffmanDecoder {
                 | extraBits(first) << 20
                 | extraBits(second) << 24
                 | (ends ? Integer.MIN_VALUE : 0);
+    }
+
+    private long[] masked() {
+        long[] masked = new long[1 << WIDTH];
+        for (int window = 0; window < masked.length; window++) {
+            masked[window] = masked(pairs[window]);
+        }
+        return masked;
+    }
+
+    private static long masked(int pair) {
+        int first = pair >> 5 & 0x1F;
+        int both = first + (pair >> 10 & 0x1F) + (pair < 0 ? END_OF_BLOCK : 0);
+        long firstExtra = ((1L << (pair >> 20 & 0xF)) - 1) << (pair >> 15 & 0x1F);
+        long secondExtra = (1L << (pair >> 24 & 0xF)) - 1;
+        return pair == 0
+                ? 0
+                : (pair & 0x1F) | first << 5 | both << 10 | firstExtra << FIRST_EXTRA | secondExtra << SECOND_EXTRA;
     }
 
     private static int moved(int entry) {

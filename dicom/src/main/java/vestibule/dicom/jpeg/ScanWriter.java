@@ -7,7 +7,7 @@ import java.util.Arrays;
 final class ScanWriter implements BlockVisitor {
     private final BitOutput output;
     private final Blocks[] blocks;
-    private final AcStore store;
+    private final AcStore[] stores;
     private final int[] predictors;
     private final HuffmanCoder[] dc;
 
@@ -16,10 +16,10 @@ final class ScanWriter implements BlockVisitor {
 
     private int restarts;
 
-    ScanWriter(BitOutput output, TablePlan tables, Blocks[] blocks, AcStore store) {
+    ScanWriter(BitOutput output, TablePlan tables, Blocks[] blocks, AcStore[] stores) {
         this.output = output;
         this.blocks = blocks;
-        this.store = store;
+        this.stores = stores;
         this.predictors = new int[blocks.length];
         this.dc = new HuffmanCoder[blocks.length];
         this.endOfBlock = new int[blocks.length];
@@ -40,7 +40,7 @@ final class ScanWriter implements BlockVisitor {
         int value = of.dc[blockIndex];
         writeDc(component, value - predictors[component]);
         predictors[component] = value;
-        store.copy(of.ac[blockIndex], output);
+        stores[component].copy(of.ac[blockIndex], output);
     }
 
     private void writeDc(int component, int difference) throws IOException {
