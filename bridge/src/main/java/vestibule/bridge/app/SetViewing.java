@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import vestibule.bridge.photo.CameraField;
 import vestibule.bridge.photo.Photo;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
@@ -64,6 +65,7 @@ final class SetViewing implements Viewing {
         int width = photo.jpeg().frame().samplesPerLine();
         int height = photo.jpeg().frame().lines();
         List<String> cameras = new ArrayList<>();
+        CameraField.BODY_SERIAL.of(photo).ifPresent(cameras::add);
         photo.camera().model().ifPresent(cameras::add);
         cameras.add(shot.candidate().source());
         return new Shot(
