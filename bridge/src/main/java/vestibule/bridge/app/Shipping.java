@@ -194,7 +194,7 @@ final class Shipping implements Consignor, AutoCloseable {
             ObjectState state = item.state();
             DicomFile file = read.get(item.sopInstance());
             if (file != null && (state == ObjectState.MADE || state == ObjectState.SENDING)) {
-                toSend.add(new Item(item.sopInstance(), file, state == ObjectState.SENDING));
+                toSend.add(new Item(item.sopInstance(), file, state == ObjectState.SENDING, item.resend()));
             }
         }
         return toSend.isEmpty()

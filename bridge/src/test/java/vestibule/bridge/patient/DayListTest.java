@@ -70,7 +70,8 @@ class DayListTest {
 
     @ParameterizedTest
     @MethodSource
-    @DisplayName("is refused as a whole where anything in it is not understood; the sentence names the place and nobody on it")
+    @DisplayName(
+            "is refused as a whole where anything in it is not understood; the sentence names the place and nobody on it")
     void hostile(String text, String said) {
         assertThatThrownBy(() -> read(text))
                 .isInstanceOf(DayListException.class)
@@ -81,8 +82,8 @@ class DayListTest {
     @Test
     @DisplayName("in another encoding is refused, never read with letters exchanged")
     void encoding() {
-        assertThatThrownBy(() -> read("patient-id,name\r\nPG-0001,Exempel^Zo\u00eb\r\n"
-                        .getBytes(StandardCharsets.ISO_8859_1)))
+        assertThatThrownBy(() ->
+                        read("patient-id,name\r\nPG-0001,Exempel^Zo\u00eb\r\n".getBytes(StandardCharsets.ISO_8859_1)))
                 .isInstanceOf(DayListException.class)
                 .hasMessageContaining("UTF-8");
     }

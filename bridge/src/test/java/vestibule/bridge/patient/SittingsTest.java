@@ -57,8 +57,7 @@ class SittingsTest {
     @DisplayName("merged, a frame without a time keeps every camera to its own cards")
     void mergeWithoutTimes() {
         List<Frame> frames = List.of(
-                card("A1", "one", 0, "PG-0001"),
-                new Frame("B1", "B1", "two", Optional.empty(), Optional.empty()));
+                card("A1", "one", 0, "PG-0001"), new Frame("B1", "B1", "two", Optional.empty(), Optional.empty()));
         assertThat(who(new Sittings(PAUSE, true, Diary.EMPTY).places(frames), "B1"))
                 .isEmpty();
     }
