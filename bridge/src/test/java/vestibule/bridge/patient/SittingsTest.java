@@ -46,7 +46,7 @@ class SittingsTest {
         Map<String, Sittings.Place> apart = new Sittings(PAUSE, false, Diary.EMPTY).places(frames);
         assertThat(who(apart, "A2")).contains("PG-0001");
         assertThat(who(apart, "B1")).isEmpty();
-        assertThat(apart.get("B1").reason()).contains(Reason.BEFORE_FIRST_CARD);
+        assertThat(apart.get("B1").reason()).contains(Reason.NO_PATIENT);
         Map<String, Sittings.Place> merged = new Sittings(PAUSE, true, Diary.EMPTY).places(frames);
         assertThat(who(merged, "A2")).contains("PG-0001");
         assertThat(who(merged, "B1")).contains("PG-0001");
