@@ -123,7 +123,14 @@ final class Bench implements AutoCloseable {
         Optional<ReadingBack> readingBack =
                 settings.running().archive().proof() == vestibule.bridge.settings.Archive.Proof.READ_BACK
                         ? Optional.of(new ReadingBack(
-                                keeping.outbox(), originals, plain, new ReadBack(line), keeping.objects()))
+                                keeping.outbox(),
+                                originals,
+                                plain,
+                                new TakingBack(
+                                        keeping.outbox().withdrawals(),
+                                        settings.study().rejection()),
+                                new ReadBack(line),
+                                keeping.objects()))
                         : Optional.empty();
         Drain drain = new Drain(line, shipping, reports);
         this.delivering = new Delivering(keeping.outbox(), originals, drain, readingBack, clock, backoff);
