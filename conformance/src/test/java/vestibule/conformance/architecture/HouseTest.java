@@ -223,16 +223,6 @@ class HouseTest {
                         "org.jspecify..",
                         "org.slf4j..")
                 .check(HOUSE);
-        // small pictures for reports and nothing else: docs/decisions/0037
-        noClasses()
-                .that()
-                .resideInAnyPackage("vestibule.dicom..", "vestibule.validator..")
-                .and()
-                .doNotHaveSimpleName("Thumbnail")
-                .should()
-                .dependOnClassesThat()
-                .resideInAnyPackage("javax.imageio..", "java.awt..")
-                .check(HOUSE);
         noClasses()
                 .that()
                 .resideOutsideOfPackages("..app..", "vestibule.conformance..", "vestibule.samples..")
