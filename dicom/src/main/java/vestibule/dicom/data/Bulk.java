@@ -244,7 +244,9 @@ public final class Bulk {
 
     /** The bytes of a run, in order, in portions; one file is open at a time. Used by one thread. */
     public static final class Portions implements Closeable {
-        private final Iterator<Piece> pieces;
+        private final List<Piece> all;
+        private final long length;
+        private Iterator<Piece> pieces;
         private long remaining;
         private @Nullable Piece piece;
         private long doneInPiece;
@@ -252,8 +254,25 @@ public final class Bulk {
         private @Nullable FileChannel channel;
 
         private Portions(List<Piece> pieces, long length) {
+            this.all = pieces;
+            this.length = length;
             this.pieces = pieces.iterator();
             this.remaining = length;
+        }
+
+        /** Goes on at another place of the run, with the same file open where that place is in it. */
+        void moveTo(long position) {
+            pieces = all.iterator();
+            piece = null;
+            doneInPiece = 0;
+            remaining = length - position;
+            long before = position;
+            while (before > 0) {
+                Piece next = pieces.next();
+                piece = next;
+                doneInPiece = Math.min(before, next.length());
+                before -= doneInPiece;
+            }
         }
 
         /** How many bytes are still to come. */
