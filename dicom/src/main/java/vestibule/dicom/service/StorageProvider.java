@@ -1,33 +1,29 @@
 package vestibule.dicom.service;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
+import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.Association;
-import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
 
 /**
- * Receives objects (PS3.4 B, C-STORE): the bytes go from the socket into a file as they come, and success is answered only after the file
+ * Receives objects (PS3.4 B, C-STORE): the bytes go from the socket to the disk as they come, and success is answered only after the file
  * has been forced to the disk and the handler has taken it.
  */
 public final class StorageProvider implements ProvidedService {
-
-    private static final Logger LOG = LoggerFactory.getLogger(StorageProvider.class);
 
     /** Takes an object that has been received. */
     public interface Handler {
@@ -45,6 +41,9 @@ public final class StorageProvider implements ProvidedService {
     private final Path folder;
     private final long longestDataSet;
     private final Handler handler;
+
+    /** One for each object that arrives at a time, used again for later ones. */
+    private final Queue<ByteBuffer> buffers = new ConcurrentLinkedQueue<>();
 
     /**
      * @param sopClasses what is received
@@ -96,24 +95,10 @@ public final class StorageProvider implements ProvidedService {
             ServiceProvider.unrecognized(association, request);
             return;
         }
-        int status = Status.SUCCESS;
-        String comment = "";
-        try {
-            status = receive(association, request);
-        } catch (RefusedException e) {
-            status = e.status();
-            comment = e.comment();
-        } catch (AssociationException e) {
-            throw e;
-        } catch (IOException e) {
-            LOG.error("an object could not be kept: {}", e.toString());
-            status = Status.OUT_OF_RESOURCES;
-            comment = "the object could not be written to disk";
-        } catch (RuntimeException e) {
-            LOG.error("an object was not taken by a fault of ours", e);
-            status = Status.PROCESSING_FAILURE;
-        }
-        ServiceProvider.answer(association, request, status, comment);
+        Failures.OF_STORAGE.answered(
+                association,
+                request,
+                () -> ServiceProvider.answer(association, request, receive(association, request), ""));
     }
 
     private int receive(Association association, Message request) throws IOException, RefusedException {
@@ -158,16 +143,20 @@ public final class StorageProvider implements ProvidedService {
     }
 
     private long write(Association association, Path file, DataSet meta) throws IOException, RefusedException {
-        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
-            DicomFile.writePrefix(channel, meta);
-            long offset = channel.position();
-            long length = association.receiveDataSet(channel, longestDataSet);
+        ByteBuffer pooled = buffers.poll();
+        ByteBuffer buffer = pooled == null ? DiskFile.buffer() : pooled;
+        try (DiskFile disk = new DiskFile(file, buffer)) {
+            DicomFile.writePrefix(disk, meta);
+            long offset = disk.length();
+            long length = association.receiveDataSet(disk, longestDataSet);
             if (length > longestDataSet) {
                 throw new RefusedException(
                         Status.OUT_OF_RESOURCES, "at most %d bytes are taken".formatted(longestDataSet));
             }
-            channel.force(true);
+            disk.force();
             return offset;
+        } finally {
+            buffers.add(buffer);
         }
     }
 }
