@@ -22,7 +22,9 @@ final class JpegProcesses {
     /** The lines to print. */
     List<String> all(BenchPhotographs photographs) throws IOException, InterruptedException {
         List<String> lines = new ArrayList<>();
-        lines.add(fresh(photographs.make("photo-fresh", 4000, 3000, "2x1")));
+        Path photo = photographs.make("photo-fresh", 4000, 3000, "2x1");
+        lines.add(fresh(photo, "", List.of()));
+        lines.add(fresh(photo, ", -XX:TieredStopAtLevel=1", List.of("-XX:TieredStopAtLevel=1")));
         Path large = photographs.make("photo-large", 6000, 4000, "2x1");
         Path progressive = folder.resolve("large-progressive.jpg");
         Peer.run(List.of("jpegtran", "-progressive", "-outfile", progressive.toString(), large.toString()));
@@ -34,12 +36,12 @@ final class JpegProcesses {
     }
 
     /** The command {@code vestibule turn} against jpegtran, each started for one photograph. */
-    private String fresh(Path photo) throws IOException, InterruptedException {
+    private String fresh(Path photo, String name, List<String> flags) throws IOException, InterruptedException {
         double ours = Double.MAX_VALUE;
         double peer = Double.MAX_VALUE;
         for (int run = 0; run < runs; run++) {
             ours = Math.min(
-                    ours, Peer.timed(turn("flip-horizontal", photo, 512)).wall());
+                    ours, Peer.timed(turn("flip-horizontal", photo, 512, flags)).wall());
             peer = Math.min(
                     peer,
                     Peer.timed(List.of(
@@ -54,7 +56,8 @@ final class JpegProcesses {
         }
         return String.format(
                 Locale.ROOT,
-                "4:2:2 | flip-horizontal in a fresh process | %.0f | %.0f | %.2f | | 3.00",
+                "4:2:2 | flip-horizontal in a fresh process%s | %.0f | %.0f | %.2f | | 3.00",
+                name,
                 ours * 1e3,
                 peer * 1e3,
                 ours / peer);
@@ -62,7 +65,7 @@ final class JpegProcesses {
 
     private String heap(String turn, Path photo) throws IOException, InterruptedException {
         for (int megabytes : HEAPS) {
-            if (enough(turn(turn, photo, megabytes))) {
+            if (enough(turn(turn, photo, megabytes, List.of()))) {
                 boolean sideBySide = photo.getFileName().toString().contains("progressive");
                 return "24 megapixels | %s, %s | least heap %d MB of at most 256"
                         .formatted(turn, sideBySide ? "progressive" : "baseline", megabytes);
@@ -79,11 +82,13 @@ final class JpegProcesses {
         return process.waitFor() == 0;
     }
 
-    private List<String> turn(String by, Path photo, int megabytes) throws IOException {
+    private List<String> turn(String by, Path photo, int megabytes, List<String> flags) throws IOException {
         Path target = folder.resolve("turned.jpg");
         Files.deleteIfExists(target);
-        return new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+        List<String> command = new ArrayList<>();
+        command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+        command.addAll(flags);
+        command.addAll(List.of(
                 "-Xmx" + megabytes + "m",
                 "-cp",
                 System.getProperty("java.class.path"),
@@ -95,5 +100,6 @@ final class JpegProcesses {
                 by,
                 "--edge",
                 "trim"));
+        return command;
     }
 }

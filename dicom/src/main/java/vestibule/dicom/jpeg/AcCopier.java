@@ -24,6 +24,11 @@ final class AcCopier extends BlockReader {
     }
 
     @Override
+    HuffmanDecoder.Arrangement arrangement() {
+        return HuffmanDecoder.Arrangement.MASKED;
+    }
+
+    @Override
     void read(EntropyInput in, HuffmanDecoder dcDecoder, HuffmanDecoder acDecoder, Blocks blocks, int index)
             throws IOException {
         readDc(in, dcDecoder, blocks, index);

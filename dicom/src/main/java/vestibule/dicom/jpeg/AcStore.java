@@ -69,7 +69,13 @@ final class AcStore {
         EntropyInput.WORD.set(bytes, next, count == 0 ? 0 : bits << (64 - count));
     }
 
-    void copy(long reference, BitOutput target) throws IOException {
-        target.copy(bytes, reference >>> LENGTH_BITS, (int) reference & ((1 << LENGTH_BITS) - 1));
+    /** Number of the first bit that a reference names. */
+    static long from(long reference) {
+        return reference >>> LENGTH_BITS;
+    }
+
+    /** How many bits a reference names. */
+    static int length(long reference) {
+        return (int) reference & ((1 << LENGTH_BITS) - 1);
     }
 }

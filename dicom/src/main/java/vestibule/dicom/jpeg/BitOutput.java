@@ -42,15 +42,23 @@ final class BitOutput {
         count &= 7;
     }
 
-    /** Appends bits that lie in an array with eight bytes to spare: the first by its number from the start, and how many, up to 2,016. */
-    void copy(byte[] source, long from, int number) throws IOException {
+    /**
+     * Appends a code and then bits that lie in an array with eight bytes to spare.
+     *
+     * @param code the low {@code codeBits} bits, up to 56; those above must be zero
+     * @param from the first of the bits in the array, by its number from the start
+     * @param number how many of them, up to 2,016
+     */
+    void put(long code, int codeBits, byte[] source, long from, int number) throws IOException {
         if (plainNext > SIZE) {
             stuff();
         }
         byte[] to = plain;
-        long out = bits;
-        int outCount = count;
-        int outNext = plainNext;
+        long out = bits << codeBits | code;
+        int outCount = count + codeBits;
+        EntropyInput.WORD.set(to, plainNext, out << 1 << (63 - outCount));
+        int outNext = plainNext + (outCount >>> 3);
+        outCount &= 7;
         long at = from;
         int left = number;
         // Most blocks have up to twice as many bits as go at once; a part of none changes nothing

@@ -88,6 +88,12 @@ public final class BlockLuminance {
             this.steps = steps;
         }
 
+        /** What the reader of the other components needs. */
+        @Override
+        HuffmanDecoder.Arrangement arrangement() {
+            return others.arrangement();
+        }
+
         @Override
         void read(EntropyInput in, HuffmanDecoder dcDecoder, HuffmanDecoder acDecoder, Blocks blocks, int index)
                 throws IOException {

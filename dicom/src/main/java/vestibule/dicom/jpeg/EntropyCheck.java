@@ -9,6 +9,11 @@ import java.nio.file.Path;
 public final class EntropyCheck {
     private EntropyCheck() {}
 
+    /** Whether pictures of this kind can be checked: baseline, extended sequential and progressive ones of 8 bits. */
+    public static boolean reads(Jpeg jpeg) {
+        return Decodable.isKnown(jpeg);
+    }
+
     /**
      * Decodes every code of a baseline, extended 8-bit or progressive picture.
      *

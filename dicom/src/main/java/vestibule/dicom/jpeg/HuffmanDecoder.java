@@ -26,13 +26,21 @@ final class HuffmanDecoder {
     private static final int LARGEST_DC_CATEGORY = 11;
     private static final int LARGEST_AC_CATEGORY = 10;
 
+    /** Which look-ups there are beside that of one symbol; each costs some thousand steps to arrange. */
+    enum Arrangement {
+        ONE,
+        SEVERAL,
+        PAIRS,
+        MASKED
+    }
+
     private final LongCodes longCodes;
     private final int[] entries;
     private final int[] pairs;
     private final int[] several;
     private final long[] masked;
 
-    private HuffmanDecoder(HuffmanTable table, boolean dc) {
+    private HuffmanDecoder(HuffmanTable table, boolean dc, Arrangement arrangement) {
         this.longCodes = new LongCodes(table);
         this.entries = new int[1 << WIDTH];
         int code = 0;
@@ -47,17 +55,18 @@ final class HuffmanDecoder {
             }
             code <<= 1;
         }
-        several = dc ? entries : joined();
-        pairs = dc ? entries : paired();
-        masked = dc ? new long[0] : masked();
+        several = arrangement == Arrangement.SEVERAL ? joined() : new int[0];
+        int[] both = arrangement == Arrangement.PAIRS || arrangement == Arrangement.MASKED ? paired() : new int[0];
+        pairs = arrangement == Arrangement.PAIRS ? both : new int[0];
+        masked = arrangement == Arrangement.MASKED ? masked(both) : new long[0];
     }
 
     static HuffmanDecoder dc(HuffmanTable table) {
-        return new HuffmanDecoder(table, true);
+        return new HuffmanDecoder(table, true, Arrangement.ONE);
     }
 
-    static HuffmanDecoder ac(HuffmanTable table) {
-        return new HuffmanDecoder(table, false);
+    static HuffmanDecoder ac(HuffmanTable table, Arrangement arrangement) {
+        return new HuffmanDecoder(table, false, arrangement);
     }
 
     static int codeLength(int entry) {
@@ -168,8 +177,8 @@ final class HuffmanDecoder {
                 | (ends ? Integer.MIN_VALUE : 0);
     }
 
-    private long[] masked() {
-        long[] masked = new long[1 << WIDTH];
+    private static long[] masked(int[] pairs) {
+        long[] masked = new long[pairs.length];
         for (int window = 0; window < masked.length; window++) {
             masked[window] = masked(pairs[window]);
         }
