@@ -64,7 +64,8 @@ class HostileNamesTest {
                 incoming,
                 1 << 20,
                 object -> {
-                    Files.move(object.file(), incoming.resolve(object.sopInstance().value()));
+                    Files.move(
+                            object.file(), incoming.resolve(object.sopInstance().value()));
                     return Status.SUCCESS;
                 });
         PerformedStepProvider steps = new PerformedStepProvider(
@@ -108,8 +109,8 @@ class HostileNamesTest {
     /** Our writer refuses such names, so the bytes of a good one are replaced by those of the hostile one, filled up to an even length. */
     private static byte[] named(String name, CommandMaker maker) throws IOException {
         byte[] hostile = name.getBytes(StandardCharsets.US_ASCII);
-        int length = hostile.length + hostile.length % 2;
-        String good = "1".repeat(length);
+        int length = Math.max(4, hostile.length + hostile.length % 2);
+        String good = "1." + "1".repeat(length - 2);
         String bytes = new String(Wire.encoded(maker.naming(new Uid(good))), StandardCharsets.ISO_8859_1);
         int at = bytes.lastIndexOf(good);
         String filled = name + "\u0000".repeat(length - hostile.length);
@@ -134,8 +135,7 @@ class HostileNamesTest {
                         InetAddress.getLoopbackAddress(), listener.address().getPort()))) {
             wire.write(request());
             assertThat(wire.read()).isInstanceOf(Pdu.AssociateAc.class);
-            byte[] store =
-                    named(name, instance -> Command.store(1, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, instance));
+            byte[] store = named(name, instance -> Command.store(1, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, instance));
             byte[] create =
                     named(name, instance -> Command.create(2, Uids.MODALITY_PERFORMED_PROCEDURE_STEP, instance));
             assertThat(answer(wire, STORE, store)).isEqualTo(Status.MALFORMED_SOP_INSTANCE);

@@ -35,6 +35,7 @@ import vestibule.samples.certificate.Authority;
 class TlsStallsTest {
 
     private static final Deadlines SHORT = Deadlines.all(Duration.ofMillis(400));
+    private static final Deadlines ENOUGH_TO_SHAKE_HANDS = Deadlines.all(Duration.ofSeconds(4));
 
     @TempDir
     static Path folder;
@@ -48,12 +49,12 @@ class TlsStallsTest {
                 SecuredLink.tls(SecuredLink.files(Authority.root(folder, "root").issue("archive")));
     }
 
-    private static AssociationListener listening() throws IOException {
+    private static AssociationListener listening(Deadlines deadlines) throws IOException {
         return new ServiceProvider(List.of(new VerificationProvider()))
                 .listen(
                         new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                         AcceptorSettings.of(new AeTitle("ARCHIVE"), List.of())
-                                .withDeadlines(SHORT)
+                                .withDeadlines(deadlines)
                                 .withTls(credentials));
     }
 
@@ -89,7 +90,7 @@ class TlsStallsTest {
         "the first bytes of a ClientHello, 16030100c8010000c40303",
     })
     void in_the_handshake(String name, String hex) throws Exception {
-        AssociationListener listener = listening();
+        AssociationListener listener = listening(SHORT);
         try (Socket socket =
                 new Socket(InetAddress.getLoopbackAddress(), listener.address().getPort())) {
             socket.setSoTimeout(20_000);
@@ -104,14 +105,15 @@ class TlsStallsTest {
     @Test
     @DisplayName("after the handshake, before the association request")
     void beforeTheRequest() throws Exception {
-        AssociationListener listener = listening();
-        try (SSLSocket socket = (SSLSocket) trusting()
-                .getSocketFactory()
-                .createSocket(
-                        InetAddress.getLoopbackAddress(), listener.address().getPort())) {
-            socket.setSoTimeout(20_000);
-            socket.startHandshake();
-            assertThat(isEnded(socket)).isTrue();
+        AssociationListener listener = listening(ENOUGH_TO_SHAKE_HANDS);
+        try (Socket plain =
+                new Socket(InetAddress.getLoopbackAddress(), listener.address().getPort())) {
+            plain.setSoTimeout(20_000);
+            SSLSocket secured = (SSLSocket) trusting()
+                    .getSocketFactory()
+                    .createSocket(plain, "archive", listener.address().getPort(), false);
+            secured.startHandshake();
+            assertThat(isEnded(secured)).isTrue();
             assertNothingIsLeft(listener);
         } finally {
             listener.close();
