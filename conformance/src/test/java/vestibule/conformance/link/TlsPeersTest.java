@@ -126,7 +126,7 @@ class TlsPeersTest {
             assertEchoes(archive);
             DicomFile photograph = photograph("to-orthanc");
             assertStores(archive, photograph);
-            Path back = orthanc.fetch(instance(photograph), folder.resolve("from-orthanc.dcm"));
+            Path back = orthanc.fetch(instance(photograph), Files.createDirectories(folder.resolve("from-orthanc")));
             assertSamePicture(back, photograph);
         }
     }
