@@ -1,7 +1,6 @@
 package vestibule.dicom.net;
 
 import java.util.Optional;
-import java.util.OptionalInt;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
@@ -175,16 +174,16 @@ public record Command(DataSet elements) {
                 .build());
     }
 
-    /** This answer with an Error ID (0000,0903), whose numbers the service class defines (PS3.7 C.4.2). */
+    /** This answer with an Error ID (0000,0903). */
     public Command withErrorId(int errorId) {
         return new Command(
                 elements.toBuilder().put(Attributes.ERROR_ID, errorId).build());
     }
 
-    /** This answer, naming the SOP instance that the provider chose (PS3.7 10.1.5.1.4). */
-    public Command withSopInstance(Uid instance) {
+    /** This answer for a SOP instance that the provider has named (PS3.7 10.1.5.1.4). */
+    public Command withSopInstance(Uid sopInstance) {
         return new Command(elements.toBuilder()
-                .put(Attributes.AFFECTED_SOP_INSTANCE_UID, instance.value())
+                .put(Attributes.AFFECTED_SOP_INSTANCE_UID, sopInstance.value())
                 .build());
     }
 
@@ -238,24 +237,6 @@ public record Command(DataSet elements) {
     /** Affected or Requested SOP Instance UID, if there is a well-formed one. */
     public Optional<Uid> sopInstance() {
         return uid(Attributes.AFFECTED_SOP_INSTANCE_UID, Attributes.REQUESTED_SOP_INSTANCE_UID);
-    }
-
-    /** Whether the request names a SOP instance, well-formed or not. */
-    public boolean namesSopInstance() {
-        return elements.hasValue(Attributes.AFFECTED_SOP_INSTANCE_UID)
-                || elements.hasValue(Attributes.REQUESTED_SOP_INSTANCE_UID);
-    }
-
-    /** Move Destination (0000,0600) of a C-MOVE-RQ, if there is a well-formed one. */
-    public Optional<AeTitle> moveDestination() {
-        return elements.text(Attributes.MOVE_DESTINATION).flatMap(AeTitle::parse);
-    }
-
-    /** Error ID (0000,0903) of an answer, if it has one. */
-    public OptionalInt errorId() {
-        return elements.integers(Attributes.ERROR_ID).stream()
-                .mapToInt(Long::intValue)
-                .findFirst();
     }
 
     private Optional<Uid> uid(Attribute affected, Attribute requested) {

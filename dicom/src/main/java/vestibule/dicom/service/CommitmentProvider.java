@@ -1,7 +1,6 @@
 package vestibule.dicom.service;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slf4j.Logger;
@@ -54,7 +53,7 @@ public final class CommitmentProvider implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(Uids.STORAGE_COMMITMENT_PUSH_MODEL, Contexts.WITHOUT_PIXELS));
+        return Answering.plain(Uids.STORAGE_COMMITMENT_PUSH_MODEL);
     }
 
     @Override
@@ -63,13 +62,12 @@ public final class CommitmentProvider implements ProvidedService {
             ServiceProvider.unrecognized(association, request);
             return;
         }
-        List<CommitmentReport> atOnce = new ArrayList<>();
-        Failures.OF_NORMALIZED_OPERATIONS.answered(association, request, () -> {
-            Optional<CommitmentReport> report = take(association, request);
+        Optional<Optional<CommitmentReport>> taken =
+                Answering.NORMALIZED.attempt(association, request, () -> take(association, request));
+        if (taken.isPresent()) {
             ServiceProvider.answer(association, request, Status.SUCCESS, "");
-            report.ifPresent(atOnce::add);
-        });
-        atOnce.forEach(some -> handler.reported(some, CommitmentReporter.report(association, some)));
+            taken.get().ifPresent(some -> handler.reported(some, CommitmentReporter.report(association, some)));
+        }
     }
 
     private Optional<CommitmentReport> take(Association association, Message request)

@@ -2,11 +2,14 @@ package vestibule.dicom.service;
 
 import java.io.IOException;
 import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.Association;
+import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
@@ -16,6 +19,8 @@ import vestibule.dicom.net.SupportedContext;
  * commitment listener of a practice: nobody can store to it or ask it anything.
  */
 public final class CommitmentReceiver implements ProvidedService {
+
+    private static final Logger LOG = LoggerFactory.getLogger(CommitmentReceiver.class);
 
     /** A report of a few hundred bytes for each of some ten thousand objects. */
     private static final int LONGEST_REPORT = 16 << 20;
@@ -42,7 +47,11 @@ public final class CommitmentReceiver implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(new SupportedContext(Uids.STORAGE_COMMITMENT_PUSH_MODEL, Contexts.WITHOUT_PIXELS, false, true));
+        return List.of(new SupportedContext(
+                Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                List.of(Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN),
+                false,
+                true));
     }
 
     @Override
@@ -56,10 +65,24 @@ public final class CommitmentReceiver implements ProvidedService {
 
     /** Reads a report, has it kept, and answers. */
     static void take(Association association, Message request, Handler handler, AeTitle from) throws IOException {
-        Failures.OF_NORMALIZED_OPERATIONS.answered(association, request, () -> {
+        int status = Status.SUCCESS;
+        String comment = "";
+        try {
             handler.report(read(association, request), from);
-            ServiceProvider.answer(association, request, Status.SUCCESS, "");
-        });
+        } catch (RefusedException e) {
+            status = e.status();
+            comment = e.comment();
+        } catch (AssociationException e) {
+            throw e;
+        } catch (DicomFormatException e) {
+            LOG.warn("a commitment report from {} was not understood: {}", from, e.getMessage());
+            status = Status.UNSUITABLE_ARGUMENT;
+            comment = "the report was not understood";
+        } catch (IOException | RuntimeException e) {
+            LOG.error("a commitment report from {} could not be kept", from, e);
+            status = Status.PROCESSING_FAILURE;
+        }
+        ServiceProvider.answer(association, request, status, comment);
     }
 
     private static CommitmentReport read(Association association, Message request)

@@ -4,15 +4,11 @@ import java.util.List;
 import java.util.stream.Collectors;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Dictionary;
-import vestibule.dicom.dict.Uids;
 import vestibule.dicom.net.Association;
 import vestibule.dicom.net.NegotiatedContext;
 
-/** Presentation contexts: what providers take, and sentences about them. */
+/** Sentences about presentation contexts. */
 final class Contexts {
-
-    /** The transfer syntaxes of whatever has no pixel data, best first. */
-    static final List<Uid> WITHOUT_PIXELS = List.of(Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN);
 
     private Contexts() {}
 

@@ -3,61 +3,78 @@ package vestibule.dicom.service;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
-import java.util.random.RandomGenerator;
+import java.util.function.Supplier;
+import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
-import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.Association;
+import vestibule.dicom.net.Command;
 import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
 
 /**
- * Takes what is told of performed procedure steps (PS3.4 F.7, N-CREATE and N-SET): a step begins IN PROGRESS, is changed while it is, and is
- * left alone once it is COMPLETED or DISCONTINUED. Whatever breaks that order is refused and changes nothing.
+ * Takes what is told of performed procedure steps (PS3.4 F.7, N-CREATE and N-SET of Modality Performed Procedure Step). A step begins as
+ * IN PROGRESS and ends as COMPLETED or DISCONTINUED, after which it is not changed any more.
  */
 public final class PerformedStepProvider implements ProvidedService {
 
-    /** Error ID beside status 0110: the step may no longer be changed (PS3.4 F.7.2.2). */
-    public static final int MAY_NO_LONGER_BE_UPDATED = 0xA710;
+    private static final int LONGEST_STEP = 4 << 20;
 
-    private static final int LONGEST_DATA_SET = 1 << 20;
+    /** What goes with the status when a step in a final state is to be changed (PS3.4 F.7). */
+    private static final int MAY_NOT_BE_UPDATED = 0xA710;
 
-    /** Keeps steps. Called by one thread at a time. */
-    public interface Handler {
-        /** The step as it was kept last; empty if there is none. */
-        Optional<DataSet> find(Uid step) throws IOException;
-
+    /** Keeps steps. Called by several threads. */
+    public interface Register {
         /**
-         * Keeps a step; success is answered only after it returns.
+         * Keeps a new step.
          *
          * @param step its SOP Instance UID
-         * @param attributes all of them, in place of those kept before
-         * @param from who told it
+         * @param attributes as created, its text not bound to a character set
+         * @param calling who performs it
+         * @return false if there is a step of that identifier already, which then stays as it is
          * @throws RefusedException if it is not taken
          * @throws IOException if it cannot be kept
          */
-        void keep(Uid step, DataSet attributes, AeTitle from) throws RefusedException, IOException;
+        boolean create(Uid step, DataSet attributes, AeTitle calling) throws RefusedException, IOException;
+
+        /**
+         * Changes a step, so that no other change comes between reading and writing.
+         *
+         * @param step its SOP Instance UID
+         * @param change makes what is to be kept from what is kept; what it throws is passed on, and nothing is changed
+         * @param calling who changes it
+         * @return false if there is no such step
+         * @throws RefusedException if the change is not taken
+         * @throws IOException if it cannot be kept
+         */
+        boolean update(Uid step, Change change, AeTitle calling) throws RefusedException, IOException;
     }
 
-    private final Handler handler;
-    private final RandomGenerator random;
+    /** A change of a step. */
+    public interface Change {
+        /** The step after the change; nothing if the change is not allowed. */
+        DataSet apply(DataSet before) throws RefusedException;
+    }
+
+    private final Register register;
+    private final Supplier<Uid> identifiers;
 
     /**
-     * @param handler keeps the steps
-     * @param random makes an identifier for a step that comes without one
+     * @param register keeps the steps
+     * @param identifiers makes the SOP Instance UID of a step whose creator gives none (PS3.7 10.1.5.1.4)
      */
-    public PerformedStepProvider(Handler handler, RandomGenerator random) {
-        this.handler = handler;
-        this.random = random;
+    public PerformedStepProvider(Register register, Supplier<Uid> identifiers) {
+        this.register = register;
+        this.identifiers = identifiers;
     }
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(Uids.MODALITY_PERFORMED_PROCEDURE_STEP, Contexts.WITHOUT_PIXELS));
+        return Answering.plain(Uids.MODALITY_PERFORMED_PROCEDURE_STEP);
     }
 
     @Override
@@ -67,66 +84,89 @@ public final class PerformedStepProvider implements ProvidedService {
             ServiceProvider.unrecognized(association, request);
             return;
         }
-        Failures.OF_NORMALIZED_OPERATIONS.answered(association, request, () -> {
-            Uid step = step(request);
-            if (!request.command().hasDataSet()) {
-                throw new DicomFormatException("a performed procedure step without attributes");
-            }
-            DataSet attributes = association.receiveDataSet(request, LONGEST_DATA_SET);
-            AeTitle from = association.peer().calling();
-            if (field == CommandField.N_CREATE_RQ) {
-                create(step, attributes, from);
-            } else {
-                change(step, attributes, from);
-            }
-            association.send(
-                    request.context(),
-                    request.command().response(Status.SUCCESS, false).withSopInstance(step));
-        });
-    }
-
-    /** A requestor may leave it to us to name the step it creates (PS3.7 10.1.5.1.4). */
-    private Uid step(Message request) throws RefusedException {
-        if (request.command().field() == CommandField.N_CREATE_RQ
-                && !request.command().namesSopInstance()) {
-            return Uid.random(random);
+        Optional<Uid> step = Answering.NORMALIZED.attempt(
+                association,
+                request,
+                () -> field == CommandField.N_CREATE_RQ ? create(association, request) : set(association, request));
+        if (step.isPresent()) {
+            Command answer = request.command().response(Status.SUCCESS, false).withSopInstance(step.get());
+            association.send(request.context(), answer);
         }
-        return request.command()
-                .sopInstance()
-                .orElseThrow(
-                        () -> new RefusedException(Status.MALFORMED_SOP_INSTANCE, "no well-formed SOP Instance UID"));
     }
 
-    private synchronized void create(Uid step, DataSet attributes, AeTitle from) throws RefusedException, IOException {
-        PerformedStepRules.checkCreation(attributes);
-        if (handler.find(step).isPresent()) {
-            throw new RefusedException(Status.DUPLICATE_SOP_INSTANCE, "there is such a step already");
+    private Uid create(Association association, Message request) throws RefusedException, IOException {
+        Command command = request.command();
+        checkSopClass(command);
+        Uid step = instance(command, Attributes.AFFECTED_SOP_INSTANCE_UID).orElseGet(identifiers);
+        DataSet attributes = attributes(association, request);
+        StepState state = StepState.of(attributes).orElse(StepState.IN_PROGRESS);
+        StepRules.checkCreation(attributes);
+        if (state != StepState.IN_PROGRESS) {
+            throw new RefusedException(Status.INVALID_ATTRIBUTE_VALUE, "a step is created IN PROGRESS");
         }
-        handler.keep(step, attributes, from);
+        if (!register.create(step, attributes, association.peer().calling())) {
+            throw new RefusedException(Status.DUPLICATE_SOP_INSTANCE, "there is a step of this SOP Instance UID");
+        }
+        return step;
     }
 
-    /** Text of both may need more than the character set of either, so the set is chosen anew. */
-    private static DataSet merged(DataSet kept, DataSet changes) {
-        return QueryKeys.withCharacterSet(kept.toBuilder()
-                .putAll(changes)
-                .remove(Attributes.SPECIFIC_CHARACTER_SET)
-                .build());
+    private Uid set(Association association, Message request) throws RefusedException, IOException {
+        Command command = request.command();
+        checkSopClass(command);
+        Uid step = instance(command, Attributes.REQUESTED_SOP_INSTANCE_UID)
+                .orElseThrow(() -> new RefusedException(Status.NO_SUCH_SOP_INSTANCE, "no step is named"));
+        DataSet changes = attributes(association, request);
+        boolean found = register.update(
+                step, before -> changed(before, changes), association.peer().calling());
+        if (!found) {
+            throw new RefusedException(Status.NO_SUCH_SOP_INSTANCE, "there is no step of this SOP Instance UID");
+        }
+        return step;
     }
 
-    private synchronized void change(Uid step, DataSet changes, AeTitle from) throws RefusedException, IOException {
-        DataSet kept = handler.find(step)
-                .orElseThrow(() -> new RefusedException(Status.NO_SUCH_SOP_INSTANCE, "there is no such step"));
-        if (PerformedStepRules.isFinal(kept)) {
+    /** A sequence that is set takes the place of the one before, with all its items (PS3.4 F.7.2.2, from memory). */
+    private static DataSet changed(DataSet before, DataSet changes) throws RefusedException {
+        if (StepState.of(before).orElse(StepState.IN_PROGRESS).isFinal()) {
             throw new RefusedException(
                     Status.PROCESSING_FAILURE,
-                    MAY_NO_LONGER_BE_UPDATED,
-                    "the step has ended and is not changed any more");
+                    "Performed Procedure Step Object may no longer be updated",
+                    MAY_NOT_BE_UPDATED);
         }
-        PerformedStepRules.checkChanges(changes);
-        DataSet changed = merged(kept, changes);
-        if (PerformedStepRules.isFinal(changed)) {
-            PerformedStepRules.checkEnd(changed);
+        Optional<StepState> next = StepState.of(changes);
+        StepRules.checkChange(changes);
+        DataSet after = before.toBuilder().putAll(changes).build();
+        if (next.filter(StepState::isFinal).isPresent()) {
+            StepRules.checkEnd(after);
         }
-        handler.keep(step, changed, from);
+        return after;
+    }
+
+    private static void checkSopClass(Command command) throws RefusedException {
+        boolean ours = command.sopClass()
+                .filter(Uids.MODALITY_PERFORMED_PROCEDURE_STEP::equals)
+                .isPresent();
+        if (!ours) {
+            throw new RefusedException(Status.NO_SUCH_SOP_CLASS, "not the SOP class of performed procedure steps");
+        }
+    }
+
+    private static Optional<Uid> instance(Command command, Attribute attribute) throws RefusedException {
+        Optional<String> text = command.elements().text(attribute);
+        Optional<Uid> instance = text.flatMap(Uid::parse);
+        if (text.isPresent() && instance.isEmpty()) {
+            throw new RefusedException(Status.MALFORMED_SOP_INSTANCE, "the SOP Instance UID is no identifier");
+        }
+        return instance;
+    }
+
+    /** Text is decoded by now: the character set it came in is not that of the step, to which later changes add theirs. */
+    private static DataSet attributes(Association association, Message request) throws RefusedException, IOException {
+        if (!request.command().hasDataSet()) {
+            throw new RefusedException(
+                    Status.MISSING_ATTRIBUTE, request.command().field() + " without attributes");
+        }
+        return association.receiveDataSet(request, LONGEST_STEP).toBuilder()
+                .remove(Attributes.SPECIFIC_CHARACTER_SET)
+                .build();
     }
 }

@@ -50,28 +50,25 @@ public final class QueryProvider implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(sopClass, Contexts.WITHOUT_PIXELS));
+        return Answering.plain(sopClass);
     }
 
     @Override
     public void handle(Association association, Message request) throws IOException {
-        if (request.command().field() != CommandField.C_FIND_RQ) {
-            ServiceProvider.unrecognized(association, request);
-            return;
-        }
-        Failures.OF_QUERIES.answered(
-                association,
-                request,
-                () -> ServiceProvider.answer(association, request, find(association, request), ""));
+        Answering.identified(association, request, CommandField.C_FIND_RQ, identifier -> {
+            int status = find(association, request, identifier);
+            ServiceProvider.answer(association, request, status, "");
+        });
     }
 
-    private int find(Association association, Message request) throws IOException, RefusedException {
-        DataSet identifier = ServiceProvider.identifier(association, request);
+    private int find(Association association, Message request, DataSet identifier)
+            throws IOException, RefusedException {
+        Cancellation cancellation = new Cancellation(association, request);
         Answer answer = handler.find(identifier, association.peer().calling());
         int pending = answer.everyKeySupported() ? Status.PENDING : Status.PENDING_WITHOUT_SOME_KEYS;
         try (Stream<DataSet> matches = answer.matches()) {
             for (Iterator<DataSet> each = matches.iterator(); each.hasNext(); ) {
-                if (ServiceProvider.isCancelled(association, request)) {
+                if (cancellation.isHeard()) {
                     return Status.CANCELLED;
                 }
                 DataSet match = QueryKeys.withCharacterSet(each.next());

@@ -6,7 +6,6 @@ import java.util.OptionalInt;
 public final class RefusedException extends Exception {
 
     private static final long serialVersionUID = 1L;
-
     private static final int NO_ERROR_ID = -1;
 
     private final int status;
@@ -17,15 +16,11 @@ public final class RefusedException extends Exception {
      * @param comment why, for the Error Comment; up to 64 characters travel, and no patient is named in it
      */
     public RefusedException(int status, String comment) {
-        this(status, NO_ERROR_ID, comment);
+        this(status, comment, NO_ERROR_ID);
     }
 
-    /**
-     * @param status a status of the failure class
-     * @param errorId the Error ID that the service class defines for it
-     * @param comment why, as above
-     */
-    public RefusedException(int status, int errorId, String comment) {
+    /** The same with an Error ID, where the standard gives the reason a number of its own. */
+    RefusedException(int status, String comment, int errorId) {
         super(comment);
         this.status = status;
         this.errorId = errorId;
@@ -36,13 +31,13 @@ public final class RefusedException extends Exception {
         return status;
     }
 
-    /** The Error ID to answer, if there is one. */
-    public OptionalInt errorId() {
-        return errorId == NO_ERROR_ID ? OptionalInt.empty() : OptionalInt.of(errorId);
-    }
-
     /** Why. */
     public String comment() {
         return String.valueOf(getMessage());
+    }
+
+    /** The Error ID to answer, if there is one. */
+    OptionalInt errorId() {
+        return errorId == NO_ERROR_ID ? OptionalInt.empty() : OptionalInt.of(errorId);
     }
 }

@@ -20,7 +20,7 @@ import vestibule.dicom.net.SupportedContext;
  */
 public final class RetrieveProvider implements ProvidedService {
 
-    /** Finds the files of what is asked for. */
+    /** Finds the files of what is asked for, by C-GET or C-MOVE. */
     public interface Handler {
         /**
          * Finds them.
@@ -48,26 +48,24 @@ public final class RetrieveProvider implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(model.get(), Contexts.WITHOUT_PIXELS));
+        return Answering.plain(model.get());
     }
 
     @Override
     public void handle(Association association, Message request) throws IOException {
-        if (request.command().field() != CommandField.C_GET_RQ) {
-            ServiceProvider.unrecognized(association, request);
-            return;
-        }
-        Failures.OF_QUERIES.answered(association, request, () -> {
-            DataSet identifier = ServiceProvider.identifier(association, request);
+        Answering.identified(association, request, CommandField.C_GET_RQ, identifier -> {
             List<Path> files = handler.find(identifier, association.peer().calling());
-            new Suboperations(association, request, files, file -> giveBack(association, file)).run();
+            Suboperations suboperations = new Suboperations(association, request, files);
+            association.onRequest(suboperations.cancellation());
+            suboperations.run(file -> giveBack(association, file));
         });
     }
 
     private static StoreOutcome giveBack(Association association, DicomFile file) throws IOException {
-        StoreOutcome outcome = isAgreed(association, file)
-                ? new StorageUser(association).store(file)
-                : new StoreOutcome.NotSent("the requestor did not take the provider's role", List.of());
+        if (!isAgreed(association, file)) {
+            return new StoreOutcome.NotSent("the requestor did not take the provider's role", List.of());
+        }
+        StoreOutcome outcome = new StorageUser(association).store(file);
         if (outcome instanceof StoreOutcome.Unknown unknown) {
             throw unknown.cause();
         }

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.Association;
@@ -22,8 +21,6 @@ import vestibule.dicom.net.SupportedContext;
 public final class ServiceProvider implements AssociationListener.Server {
 
     private static final Logger LOG = LoggerFactory.getLogger(ServiceProvider.class);
-
-    private static final int LONGEST_IDENTIFIER = 1 << 20;
 
     private final List<ProvidedService> services;
     private final Map<Uid, ProvidedService> bySopClass = new HashMap<>();
@@ -83,51 +80,8 @@ public final class ServiceProvider implements AssociationListener.Server {
 
     /** Answers with a status and no data set. */
     static void answer(Association association, Message request, int status, String comment) throws IOException {
-        association.send(request.context(), answering(request, status, comment));
-    }
-
-    /** Answers that a request is refused, with the Error ID if the refusal has one. */
-    static void refuse(Association association, Message request, RefusedException refusal) throws IOException {
-        Command answer = answering(request, refusal.status(), refusal.comment());
-        association.send(
-                request.context(),
-                refusal.errorId().isPresent()
-                        ? answer.withErrorId(refusal.errorId().getAsInt())
-                        : answer);
-    }
-
-    private static Command answering(Message request, int status, String comment) {
         Command answer = request.command().response(status, false);
-        return comment.isEmpty() ? answer : answer.withComment(comment);
-    }
-
-    /**
-     * The identifier of a query or a retrieve.
-     *
-     * @throws RefusedException if there is none
-     */
-    static DataSet identifier(Association association, Message request) throws IOException, RefusedException {
-        if (!request.command().hasDataSet()) {
-            throw new RefusedException(
-                    Status.DOES_NOT_MATCH_SOP_CLASS, request.command().field() + " without an identifier");
-        }
-        return association.receiveDataSet(request, LONGEST_IDENTIFIER);
-    }
-
-    /** Only a C-CANCEL for this operation may come while it is being answered, for one operation is outstanding at a time. */
-    static boolean isCancelled(Association association, Message request) throws IOException {
-        if (!association.hasIncoming()) {
-            return false;
-        }
-        Optional<Message> message = association.receive();
-        if (message.isEmpty()) {
-            throw association.violation("a release came in the middle of an operation");
-        }
-        Command command = message.get().command();
-        if (command.field() != CommandField.C_CANCEL_RQ) {
-            throw association.violation(command.field() + " came in the middle of an operation");
-        }
-        return command.respondedTo() == request.command().messageId();
+        association.send(request.context(), comment.isEmpty() ? answer : answer.withComment(comment));
     }
 
     /** Answers an operation that a service does not have. */

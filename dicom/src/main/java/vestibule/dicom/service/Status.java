@@ -41,16 +41,16 @@ public record Status(int code, Category category, boolean retry, String words, S
 
     /** All went well. */
     public static final int SUCCESS = 0x0000;
-    /** An error the other status codes do not name (PS3.7 C). */
-    public static final int PROCESSING_FAILURE = 0x0110;
-    /** The peer does not know an attribute, or does not take it here (PS3.7 C). */
+    /** There is no such attribute (PS3.7 C). */
     public static final int NO_SUCH_ATTRIBUTE = 0x0105;
     /** An attribute has a value it cannot have (PS3.7 C). */
     public static final int INVALID_ATTRIBUTE_VALUE = 0x0106;
-    /** An attribute that must be there is not (PS3.7 C). */
+    /** An attribute is missing that must be there (PS3.7 C). */
     public static final int MISSING_ATTRIBUTE = 0x0120;
-    /** An attribute that must have a value has none (PS3.7 C). */
+    /** An attribute is there that must have a value and has none (PS3.7 C). */
     public static final int MISSING_ATTRIBUTE_VALUE = 0x0121;
+    /** An error the other status codes do not name (PS3.7 C). */
+    public static final int PROCESSING_FAILURE = 0x0110;
     /** There is no such SOP instance (PS3.7 C). */
     public static final int NO_SUCH_SOP_INSTANCE = 0x0112;
     /** There is already such a SOP instance (PS3.7 C). */
@@ -63,6 +63,8 @@ public record Status(int code, Category category, boolean retry, String words, S
     public static final int NO_SUCH_ACTION_TYPE = 0x0123;
     /** The SOP Instance UID breaks the rules for identifiers (PS3.7 C). */
     public static final int MALFORMED_SOP_INSTANCE = 0x0117;
+    /** There is no such SOP class here (PS3.7 C). */
+    public static final int NO_SUCH_SOP_CLASS = 0x0118;
     /** SOP class and SOP instance do not belong together (PS3.7 C). */
     public static final int CLASS_INSTANCE_CONFLICT = 0x0119;
     /** The SOP class is not supported (PS3.7 C). */

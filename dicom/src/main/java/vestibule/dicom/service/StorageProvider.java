@@ -9,12 +9,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.net.Association;
+import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
@@ -24,6 +27,8 @@ import vestibule.dicom.net.SupportedContext;
  * has been forced to the disk and the handler has taken it.
  */
 public final class StorageProvider implements ProvidedService {
+
+    private static final Logger LOG = LoggerFactory.getLogger(StorageProvider.class);
 
     /** Takes an object that has been received. */
     public interface Handler {
@@ -95,10 +100,24 @@ public final class StorageProvider implements ProvidedService {
             ServiceProvider.unrecognized(association, request);
             return;
         }
-        Failures.OF_STORAGE.answered(
-                association,
-                request,
-                () -> ServiceProvider.answer(association, request, receive(association, request), ""));
+        int status = Status.SUCCESS;
+        String comment = "";
+        try {
+            status = receive(association, request);
+        } catch (RefusedException e) {
+            status = e.status();
+            comment = e.comment();
+        } catch (AssociationException e) {
+            throw e;
+        } catch (IOException e) {
+            LOG.error("an object could not be kept: {}", e.toString());
+            status = Status.OUT_OF_RESOURCES;
+            comment = "the object could not be written to disk";
+        } catch (RuntimeException e) {
+            LOG.error("an object was not taken by a fault of ours", e);
+            status = Status.PROCESSING_FAILURE;
+        }
+        ServiceProvider.answer(association, request, status, comment);
     }
 
     private int receive(Association association, Message request) throws IOException, RefusedException {

@@ -37,21 +37,21 @@ public final class StorageUser {
             ReadNote.Kind.TRAILING_BYTES);
 
     private final Association association;
-    private final UnaryOperator<Command> completed;
+    private final UnaryOperator<Command> origin;
 
     /** A user of that association. */
     public StorageUser(Association association) {
         this(association, UnaryOperator.identity());
     }
 
-    private StorageUser(Association association, UnaryOperator<Command> completed) {
-        this.association = association;
-        this.completed = completed;
+    /** A user that says for which C-MOVE it sends (PS3.7 9.1.1.1). */
+    StorageUser(Association association, AeTitle moveOriginator, int moveMessageId) {
+        this(association, request -> request.movedFor(moveOriginator, moveMessageId));
     }
 
-    /** A user of that association for the sub-operations of a C-MOVE, which say whose they are (PS3.7 9.1.1.1). */
-    static StorageUser moving(Association association, AeTitle originator, int moveMessageId) {
-        return new StorageUser(association, request -> request.movedFor(originator, moveMessageId));
+    private StorageUser(Association association, UnaryOperator<Command> origin) {
+        this.association = association;
+        this.origin = origin;
     }
 
     /** What to propose for these files: one context for each SOP class and transfer syntax among them, one transfer syntax each. */
@@ -102,7 +102,7 @@ public final class StorageUser {
             return notSent("a data set of %d bytes cannot travel, its length must be even and above zero"
                     .formatted(dataSet.length()));
         }
-        Command request = completed.apply(Command.store(association.nextMessageId(), sopClass, sopInstance));
+        Command request = origin.apply(Command.store(association.nextMessageId(), sopClass, sopInstance));
         return exchange(context.get(), request, dataSet);
     }
 

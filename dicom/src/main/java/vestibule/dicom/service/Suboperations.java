@@ -3,8 +3,8 @@ package vestibule.dicom.service;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.List;
+import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.dicom.data.DataSet;
@@ -12,85 +12,91 @@ import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.net.Association;
 import vestibule.dicom.net.Command;
-import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 
-/** The C-STOREs of one C-GET or C-MOVE, with a pending answer after each (PS3.4 C.4.2.3, C.4.3.3). */
+/** The C-STOREs of one retrieve, counted in a pending answer after each but the last (PS3.4 C.4.2.3, C.4.3.3). */
 final class Suboperations {
 
     private static final Logger LOG = LoggerFactory.getLogger(Suboperations.class);
 
     /** Where the objects go. */
-    interface Delivery {
+    interface Sender {
         /**
          * Sends one.
          *
-         * @throws IOException if the association that asks has ended
+         * @throws IOException if the association that asked cannot go on
          */
         StoreOutcome store(DicomFile file) throws IOException;
     }
 
-    private final Association asking;
+    private final Association association;
     private final Message request;
     private final List<Path> files;
-    private final Delivery delivery;
+    private final Cancellation cancellation;
     private final List<String> failed = new ArrayList<>();
     private int completed;
     private int failures;
     private int warnings;
-    private boolean cancelled;
 
-    Suboperations(Association asking, Message request, List<Path> files, Delivery delivery) {
-        this.asking = asking;
+    Suboperations(Association association, Message request, List<Path> files) {
+        this.association = association;
         this.request = request;
         this.files = files;
-        this.delivery = delivery;
+        this.cancellation = new Cancellation(association, request);
     }
 
-    /** Does all of them, or those before a C-CANCEL, and answers. */
-    void run() throws IOException {
-        asking.onRequest((on, message) -> take(message));
-        Iterator<Path> each = files.iterator();
-        while (each.hasNext() && !isCancelled()) {
-            store(each.next());
-            if (each.hasNext() && !cancelled) {
-                asking.send(request.context(), counted(request.command().response(Status.PENDING, false), remaining()));
+    /** Hears a C-CANCEL that comes while a sub-operation on the same association is under way. */
+    Cancellation cancellation() {
+        return cancellation;
+    }
+
+    /** Sends each object and gives the last answer. */
+    void run(Sender sender) throws IOException {
+        boolean cancelled = cancellation.isHeard();
+        for (int i = 0; i < files.size() && !cancelled; i++) {
+            store(files.get(i), sender);
+            cancelled = cancellation.isHeard();
+            if (i + 1 < files.size() && !cancelled) {
+                association.send(
+                        request.context(), counted(request.command().response(Status.PENDING, false), remaining()));
             }
         }
-        answer();
+        answer(cancelled, "");
     }
 
-    private void take(Message message) throws IOException {
-        Command command = message.command();
-        if (command.field() != CommandField.C_CANCEL_RQ) {
-            throw asking.violation(command.field() + " came in the middle of an operation");
+    /** Counts each object as failed without sending any, and gives the last answer. */
+    void fail(String why) throws IOException {
+        for (Path each : files) {
+            store(each, file -> new StoreOutcome.NotSent(why, List.of()));
         }
-        cancelled |= command.respondedTo() == request.command().messageId();
+        answer(false, why);
     }
 
-    private boolean isCancelled() throws IOException {
-        cancelled |= ServiceProvider.isCancelled(asking, request);
-        return cancelled;
-    }
-
-    private void store(Path path) throws IOException {
-        DicomFile file;
-        try {
-            file = DicomFile.read(path);
-        } catch (IOException e) {
-            LOG.warn("an object cannot be given out: {}", e.getMessage());
+    private void store(Path path, Sender sender) throws IOException {
+        Optional<DicomFile> file = read(path);
+        if (file.isEmpty()) {
             failures++;
             return;
         }
-        StoreOutcome outcome = delivery.store(file);
+        StoreOutcome outcome = sender.store(file.get());
         if (outcome instanceof StoreOutcome.Stored) {
             completed++;
         } else if (outcome instanceof StoreOutcome.StoredChanged) {
             warnings++;
         } else {
-            LOG.debug("an object was not given out: {}", outcome);
+            LOG.debug("an object was not given: {}", outcome);
             failures++;
-            file.sopInstance().ifPresent(instance -> failed.add(instance.value()));
+            file.get().sopInstance().ifPresent(instance -> failed.add(instance.value()));
+        }
+    }
+
+    /** A file to give; empty if it cannot be read, which is then said in the log. */
+    static Optional<DicomFile> read(Path path) {
+        try {
+            return Optional.of(DicomFile.read(path));
+        } catch (IOException e) {
+            LOG.warn("an object cannot be given: {}", e.getMessage());
+            return Optional.empty();
         }
     }
 
@@ -98,7 +104,7 @@ final class Suboperations {
         return files.size() - completed - failures - warnings;
     }
 
-    private void answer() throws IOException {
+    private void answer(boolean cancelled, String comment) throws IOException {
         int status = Status.SUCCESS;
         if (cancelled && remaining() > 0) {
             status = Status.CANCELLED;
@@ -110,13 +116,16 @@ final class Suboperations {
         boolean list = !failed.isEmpty();
         Command answer =
                 counted(request.command().response(status, list), status == Status.CANCELLED ? remaining() : -1);
+        if (!comment.isEmpty() && status != Status.SUCCESS) {
+            answer = answer.withComment(comment);
+        }
         if (list) {
             DataSet identifier = DataSet.builder()
                     .put(Attributes.FAILED_SOP_INSTANCE_UID_LIST, failed.toArray(String[]::new))
                     .build();
-            asking.send(request.context(), answer, identifier);
+            association.send(request.context(), answer, identifier);
         } else {
-            asking.send(request.context(), answer);
+            association.send(request.context(), answer);
         }
     }
 

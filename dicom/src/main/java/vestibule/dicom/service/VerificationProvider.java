@@ -16,7 +16,8 @@ public final class VerificationProvider implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(Uids.VERIFICATION, Contexts.WITHOUT_PIXELS));
+        return List.of(SupportedContext.provider(
+                Uids.VERIFICATION, List.of(Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN)));
     }
 
     @Override

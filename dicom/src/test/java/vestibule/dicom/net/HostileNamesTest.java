@@ -9,22 +9,17 @@ import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.Random;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.net.pdu.Pdu;
 import vestibule.dicom.net.pdu.UserInformation;
-import vestibule.dicom.service.PerformedStepProvider;
 import vestibule.dicom.service.ServiceProvider;
 import vestibule.dicom.service.Status;
 import vestibule.dicom.service.StorageProvider;
@@ -34,12 +29,9 @@ import vestibule.dicom.service.StorageProvider;
 class HostileNamesTest {
 
     private static final int STORE = 1;
-    private static final int STEP = 3;
 
     @TempDir
     private Path folder;
-
-    private final List<String> kept = new ArrayList<>();
 
     static Stream<String> names() {
         return Stream.of(
@@ -68,20 +60,7 @@ class HostileNamesTest {
                             object.file(), incoming.resolve(object.sopInstance().value()));
                     return Status.SUCCESS;
                 });
-        PerformedStepProvider steps = new PerformedStepProvider(
-                new PerformedStepProvider.Handler() {
-                    @Override
-                    public Optional<DataSet> find(Uid step) {
-                        return Optional.empty();
-                    }
-
-                    @Override
-                    public void keep(Uid step, DataSet attributes, AeTitle from) {
-                        kept.add(step.value());
-                    }
-                },
-                new Random(1));
-        return new ServiceProvider(List.of(storage, steps))
+        return new ServiceProvider(List.of(storage))
                 .listen(
                         new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                         AcceptorSettings.of(new AeTitle("ARCHIVE"), List.of()));
@@ -94,15 +73,10 @@ class HostileNamesTest {
                 "US",
                 "",
                 Uids.DICOM_APPLICATION_CONTEXT.value(),
-                List.of(
-                        new Pdu.ProposedItem(
-                                STORE,
-                                Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value(),
-                                List.of(Uids.JPEG_BASELINE8_BIT.value())),
-                        new Pdu.ProposedItem(
-                                STEP,
-                                Uids.MODALITY_PERFORMED_PROCEDURE_STEP.value(),
-                                List.of(Uids.IMPLICIT_VR_LITTLE_ENDIAN.value()))),
+                List.of(new Pdu.ProposedItem(
+                        STORE,
+                        Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value(),
+                        List.of(Uids.JPEG_BASELINE8_BIT.value()))),
                 UserInformation.of(16_384, "1.2.3", "CALLER"));
     }
 
@@ -129,18 +103,14 @@ class HostileNamesTest {
 
     @ParameterizedTest(name = "{0}")
     @MethodSource("names")
-    void objects_and_steps_of_such_names_are_refused_and_leave_nothing(String name) throws IOException {
+    void objects_of_such_names_are_refused_and_leave_nothing(String name) throws IOException {
         try (AssociationListener listener = listening();
                 Wire wire = new Wire(new Socket(
                         InetAddress.getLoopbackAddress(), listener.address().getPort()))) {
             wire.write(request());
             assertThat(wire.read()).isInstanceOf(Pdu.AssociateAc.class);
             byte[] store = named(name, instance -> Command.store(1, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, instance));
-            byte[] create =
-                    named(name, instance -> Command.create(2, Uids.MODALITY_PERFORMED_PROCEDURE_STEP, instance));
             assertThat(answer(wire, STORE, store)).isEqualTo(Status.MALFORMED_SOP_INSTANCE);
-            assertThat(answer(wire, STEP, create)).isEqualTo(Status.MALFORMED_SOP_INSTANCE);
-            assertThat(kept).isEmpty();
             assertThat(files()).isEmpty();
             byte[] good = Wire.encoded(Command.store(3, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE, new Uid("2.25.1")));
             assertThat(answer(wire, STORE, good)).as("the association stands").isEqualTo(Status.SUCCESS);
