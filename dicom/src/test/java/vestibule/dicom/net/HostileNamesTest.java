@@ -74,9 +74,7 @@ class HostileNamesTest {
                 "",
                 Uids.DICOM_APPLICATION_CONTEXT.value(),
                 List.of(new Pdu.ProposedItem(
-                        STORE,
-                        Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value(),
-                        List.of(Uids.JPEG_BASELINE8_BIT.value()))),
+                        STORE, Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value(), List.of(Uids.JPEG_BASELINE8_BIT.value()))),
                 UserInformation.of(16_384, "1.2.3", "CALLER"));
     }
 
