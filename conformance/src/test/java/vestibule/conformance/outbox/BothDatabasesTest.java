@@ -308,4 +308,71 @@ class BothDatabasesTest {
             assertThat(one.overview().counts()).containsEntry(PhotoState.SENT, 39);
         }
     }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("what is committed stays committed, and nothing is sent, proven or discarded out of its turn")
+    void outOfTurn(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 2, "here");
+            assertThat(outbox.consignments().claim("one", "here", 9))
+                    .as("undecided ones are not given out")
+                    .isEmpty();
+            decideAll(outbox, "here");
+            List<Consignment> given = outbox.consignments().claim("one", "here", 9);
+            Consignment first = given.get(0);
+            Made object = object(first.photo());
+            outbox.consignments().made(first, List.of(object));
+            assertThat(outbox.consignments().sending(first.photo(), first.revision() + 1, object.sopInstance(), "one"))
+                    .as("made of another decision")
+                    .isFalse();
+            assertThat(outbox.consignments().sending(first.photo(), first.revision(), object.sopInstance(), "other"))
+                    .as("somebody else's")
+                    .isFalse();
+            assertThat(outbox.commitments().readBack(object.sopInstance()))
+                    .as("a proof of what was never sent")
+                    .isFalse();
+            assertThat(outbox.commitments().waiting(9)).isEmpty();
+            outbox.consignments().sending(first.photo(), first.revision(), object.sopInstance(), "one");
+            assertThat(outbox.rulings().discard(first.photo(), new Said("discard", "yes", Optional.empty(), MORNING)))
+                    .as("discarded while the archive may have it")
+                    .isFalse();
+            outbox.consignments().stored(first.photo(), object.sopInstance(), 0, "");
+            assertThat(outbox.commitments().readBack(object.sopInstance())).isTrue();
+            outbox.consignments().stored(first.photo(), object.sopInstance(), 0, "");
+            outbox.consignments().refused(first.photo(), object.sopInstance(), 0xA700, "", false);
+            outbox.consignments().absent(first.photo(), object.sopInstance(), "too late");
+            assertThat(outbox.overview().counts())
+                    .isEqualTo(java.util.Map.of(PhotoState.COMMITTED, 1, PhotoState.WAITING, 1));
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("only copies of what is committed, and for long enough, may go")
+    void copies(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 3, "here");
+            decideAll(outbox, "here");
+            for (Consignment consignment : outbox.consignments().claim("one", "here", 2)) {
+                ship(outbox, consignment);
+            }
+            String committed = photo(0);
+            outbox.commitments().readBack(object(committed).sopInstance());
+            Instant justNow = watch.instant();
+            assertThat(outbox.copies().committedBefore(justNow, "here", 9)).isEmpty();
+            watch.pass(Duration.ofDays(31));
+            assertThat(outbox.copies().committedBefore(justNow.plusSeconds(1), "elsewhere", 9))
+                    .isEmpty();
+            assertThat(outbox.copies().committedBefore(justNow.plusSeconds(1), "here", 9))
+                    .containsExactly(committed);
+            assertThat(outbox.copies().letGo(photo(1))).as("refused for good").isFalse();
+            assertThat(outbox.copies().letGo(photo(2))).as("still waiting").isFalse();
+            assertThat(outbox.copies().letGo(committed)).isTrue();
+            assertThat(outbox.arrivals().isKept(committed, "here")).isFalse();
+            assertThat(outbox.arrivals().isKept(photo(2), "here")).isTrue();
+        }
+    }
 }
