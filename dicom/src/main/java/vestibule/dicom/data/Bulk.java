@@ -281,32 +281,6 @@ public final class Bulk {
         }
 
         /**
-         * Moves a portion to a channel; where both are files or sockets of the system, without copying it through the heap.
-         *
-         * @param most how many bytes at most
-         * @return how many were moved; none if the channel does not block and takes no more now
-         * @throws EOFException if a file has become shorter
-         */
-        public long transferTo(WritableByteChannel target, long most) throws IOException {
-            Piece from = piece();
-            long wanted = Math.min(most, from.length() - doneInPiece);
-            long moved;
-            if (from instanceof InFile inFile) {
-                FileChannel source = channel(inFile.file());
-                long position = inFile.offset() + doneInPiece;
-                moved = source.transferTo(position, wanted, target);
-                if (moved <= 0 && position >= source.size()) {
-                    throw endedEarly(inFile);
-                }
-            } else {
-                InMemory inMemory = (InMemory) from;
-                moved = target.write(
-                        ByteBuffer.wrap(inMemory.bytes, inMemory.offset + (int) doneInPiece, (int) wanted));
-            }
-            return done(Math.max(0, moved));
-        }
-
-        /**
          * Fills a buffer as far as there are bytes.
          *
          * @throws EOFException if a file has become shorter
