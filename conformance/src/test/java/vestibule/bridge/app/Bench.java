@@ -113,17 +113,24 @@ final class Bench implements AutoCloseable {
                         keeping.node(),
                         keeping.objects(),
                         settings.running().archive(),
+                        settings.study().rejection(),
                         clock,
                         backoff,
                         new Random(System.identityHashCode(this))),
                 new OnThisThread());
         Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE", Optional.empty());
         ArchiveSession.Line line = new ArchiveSession.Line(archive, TITLE, site.deadlines());
-        Optional<ReadingBack> readingBack =
-                settings.running().archive().proof() == vestibule.bridge.settings.Archive.Proof.READ_BACK
-                        ? Optional.of(new ReadingBack(
-                                keeping.outbox(), originals, plain, new ReadBack(line), keeping.objects()))
-                        : Optional.empty();
+        Optional<ReadingBack> readingBack = settings.running().archive().proof()
+                        == vestibule.bridge.settings.Archive.Proof.READ_BACK
+                ? Optional.of(new ReadingBack(
+                        keeping.outbox(),
+                        originals,
+                        plain,
+                        new TakingBack(
+                                keeping.outbox().withdrawals(), settings.study().rejection()),
+                        new ReadBack(line),
+                        keeping.objects()))
+                : Optional.empty();
         Drain drain = new Drain(line, shipping, reports);
         this.delivering = new Delivering(keeping.outbox(), originals, drain, readingBack, clock, backoff);
     }

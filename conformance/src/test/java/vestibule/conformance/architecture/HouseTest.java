@@ -233,6 +233,7 @@ class HouseTest {
                         "javax.crypto..",
                         "javax.security.auth.x500..",
                         "jdk.net..",
+                        "com.sun.nio.file..",
                         "vestibule..",
                         "org.jspecify..",
                         "org.slf4j..")
