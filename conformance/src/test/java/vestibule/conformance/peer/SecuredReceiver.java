@@ -53,6 +53,13 @@ public final class SecuredReceiver implements AutoCloseable {
         return port;
     }
 
+    /** The files of all it has taken. */
+    public List<Path> received() throws IOException {
+        try (Stream<Path> all = Files.list(received)) {
+            return all.toList();
+        }
+    }
+
     /** The one object it has taken. */
     public Path onlyFile() throws IOException {
         try (Stream<Path> files = Files.list(received)) {
