@@ -107,7 +107,7 @@ class IndependentObjectsTest {
                 .isTrue();
     }
 
-    private static void write(Path folder) throws IOException {
+    static void write(Path folder) throws IOException {
         // Debian's own, for that is the one its package of pydicom belongs to
         Tool python = new Tool(Path.of("/usr/bin/python3"));
         Assumptions.assumeTrue(
