@@ -3,6 +3,8 @@
 # Names: jpeg (turning, coding again and checking photographs, against libjpeg-turbo's jpegtran),
 #        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp),
 #        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg),
+#        delivery [PHOTOGRAPHS [MIRRORED EACH]] (a card to committed, against cp and sync and against a chain of sha256sum, jpegtran,
+#            pydicom, dciodvfy and storescu), delivery flat [MOST] (time for each photograph from 100 to that many small ones),
 #        validator [OBJECTS [FILES FOR THE PEER]] (objects a second against dciodvfy started for each file; time to the first finding).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail
@@ -22,7 +24,7 @@ class_path() {
 case "${1:-}" in
   jpeg)
     shift
-    exec java -Xmx512m -cp "$root/conformance/target/classes:$root/dicom/target/classes:$(class_path)" \
+    exec java -Xmx512m -cp "$root/conformance/target/classes:$root/bridge/target/classes:$root/dicom/target/classes:$(class_path)" \
       vestibule.conformance.bench.JpegBench "$@"
     ;;
   network)
@@ -34,13 +36,17 @@ case "${1:-}" in
     shift
     exec java -Xmx512m -cp "$(class_path)" vestibule.conformance.bench.DayBench "$@"
     ;;
+  delivery)
+    shift
+    exec java -Xmx512m -cp "$(class_path)" vestibule.conformance.bench.DeliveryBench "$@"
+    ;;
   validator)
     shift
     exec java -Xmx256m -cp "$root/conformance/target/classes:$root/validator/target/classes:$root/dicom/target/classes:$(class_path)" \
       vestibule.conformance.bench.ValidatorBench "$@"
     ;;
   *)
-    sed -n '2,6s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,8s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

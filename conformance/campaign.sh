@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
 # Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
-#        fuzz-jpeg [RUNS] the two targets for JPEG streams, that many executions each (default 10000000);
+#        fuzz-jpeg [RUNS] the three targets for JPEG streams, that many executions each (default 10000000);
 #        matrix          every sampling, remainder, coding and turn of a JPEG against jpegtran;
 #        canaries [N]    that many objects (default 1000) made of photographs with a word in every place for metadata;
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
@@ -10,7 +10,7 @@
 #        batch [COUNT]   that many small objects (default 100000) through the validator's command in 256 MB of heap;
 #        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
 #        cards           patient cards turned by every degree in frames of 12 megapixels;
-#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes [COUNT]
+#        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes [COUNT]
 #                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
 # Build first (mvn -DskipTests package).
 set -euo pipefail
@@ -49,7 +49,7 @@ fuzz_target() {
   java -Xmx512m -cp "$house:$(jars)" com.code_intelligence.jazzer.Jazzer \
     --target_class="vestibule.conformance.fuzz.$class" --target_method="$method" \
     --instrumentation_includes='vestibule.dicom.**' --reproducer_path="$work" \
-    "$limit" -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
+    "$limit" ${3:+"$3"} -report_slow_units=3600 -rss_limit_mb=2048 -max_len=4096 -artifact_prefix="$inputs/" \
     "$work/$target" "$inputs" >"$work/$target.log" 2>&1 || { status=1; echo "$target: a find, see $work/$target.log"; }
   printf '%-28s %s\n' "$target" "$(grep -aE '^Done [0-9]+ runs' "$work/$target.log" | tail -n 1)"
   return "$status"
@@ -66,7 +66,8 @@ fuzz() {
 fuzz-jpeg() {
   local target found=0
   for target in $(targets | grep '^JpegFuzzTest#'); do
-    fuzz_target "$target" "-runs=${1:-10000000}" || found=1
+    # Without a time of its own a target would end after five minutes
+    fuzz_target "$target" "-runs=${1:-10000000}" -max_total_time=86400 || found=1
   done
   return "$found"
 }
@@ -119,7 +120,7 @@ proof_of() {
     statuses) echo StatusesTest ;;
     commitments) echo CommitmentCasesTest ;;
     pulled | writers | many | full) echo SourceFaultsTest ;;
-    kills) echo KillsTest ;;
+    kills | stored) echo KillsTest ;;
     nodes) echo TwoNodesTest ;;
   esac
 }
@@ -137,7 +138,7 @@ delivery_proof() {
 
 delivery() {
   local name
-  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills nodes; do
+  for name in cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes; do
     delivery_proof "$name"
   done
 }
@@ -145,7 +146,7 @@ delivery() {
 name=${1:-}
 [ $# -eq 0 ] || shift
 case "$name" in
-  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | nodes)
+  cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | stored | nodes)
     delivery_proof "$name" "$@"
     ;;
   fuzz | fuzz-jpeg | matrix | canaries | large | labelled | mutation | batch | practice | cards | delivery) "$name" "$@" ;;

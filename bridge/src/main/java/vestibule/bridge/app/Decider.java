@@ -49,16 +49,23 @@ final class Decider implements Deciding {
      * @param directories who can be asked about patients
      * @param viewing who finds the views
      * @param studying who finds the studies; without it, photographs of one patient and day share one
+     * @param memory what was read in photographs before
      * @param clock for the zone that cameras run in where the practice names none
      */
-    Decider(Settings settings, Directories directories, Viewing viewing, Optional<Studying> studying, Clock clock) {
+    Decider(
+            Settings settings,
+            Directories directories,
+            Viewing viewing,
+            Optional<Studying> studying,
+            Memory memory,
+            Clock clock) {
         this.settings = settings;
         this.rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         this.directories = directories;
         this.viewing = viewing;
         this.studying = studying;
-        this.reader = new FrameReader(settings.cameras(), settings.patients());
+        this.reader = new FrameReader(settings.cameras(), settings.patients(), memory);
         this.evidence = new PatientEvidence(settings.patients());
         ZoneId zone = settings.practice().zone().orElse(clock.getZone());
         this.checks = new CaptureChecks(zone);

@@ -3,8 +3,6 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -17,28 +15,18 @@ import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.settings.Cameras;
 import vestibule.bridge.settings.Patients;
 
-/** Reads what the bytes of photographs say. It remembers what it has read, since a source is decided again whenever something is added. */
+/** Reads what the bytes of photographs say. What takes long is remembered, since a source is decided again whenever something is added. */
 final class FrameReader {
-
-    /** Photographs never change, and a day has some hundreds. */
-    private static final int REMEMBERED = 4_000;
 
     private final Cameras cameras;
     private final Patients patients;
     private final CardReader cards = new CardReader();
-    private final Map<String, CardReader.Reading> read =
-            Collections.synchronizedMap(new LinkedHashMap<>(16, 0.75f, true) {
-                private static final long serialVersionUID = 1L;
+    private final Memory memory;
 
-                @Override
-                protected boolean removeEldestEntry(Map.Entry<String, CardReader.Reading> eldest) {
-                    return size() > REMEMBERED;
-                }
-            });
-
-    FrameReader(Cameras cameras, Patients patients) {
+    FrameReader(Cameras cameras, Patients patients, Memory memory) {
         this.cameras = cameras;
         this.patients = patients;
+        this.memory = memory;
     }
 
     /** What a file says. */
@@ -72,11 +60,14 @@ final class FrameReader {
 
     /** What each file says, by its hash; files are read side by side. */
     Map<String, Content> read(List<Deciding.Candidate> candidates) throws IOException {
+        Map<String, String> known =
+                memory.recall(candidates.stream().map(Deciding.Candidate::photo).toList());
+        Map<String, String> fresh = new ConcurrentHashMap<>();
         Map<String, Content> contents = new ConcurrentHashMap<>();
         try {
             candidates.parallelStream().forEach(candidate -> {
                 try {
-                    contents.put(candidate.photo(), read(candidate));
+                    contents.put(candidate.photo(), read(candidate, known, fresh));
                 } catch (IOException e) {
                     throw new UncheckedIOException(e);
                 }
@@ -84,17 +75,15 @@ final class FrameReader {
         } catch (UncheckedIOException e) {
             throw e.getCause();
         }
+        memory.keep(fresh);
         return contents;
     }
 
-    private Content read(Deciding.Candidate candidate) throws IOException {
+    private Content read(Deciding.Candidate candidate, Map<String, String> known, Map<String, String> fresh)
+            throws IOException {
         try {
-            Photo photo = Photo.read(candidate.original());
-            CardReader.Reading code = read.get(candidate.photo());
-            if (code == null) {
-                code = cards.read(candidate.original());
-                read.put(candidate.photo(), code);
-            }
+            Photo photo = Photo.kept(candidate.original(), candidate.photo());
+            CardReader.Reading code = code(candidate, known, fresh);
             List<String> names = new ArrayList<>();
             CameraField.BODY_SERIAL.of(photo).ifPresent(names::add);
             photo.camera().model().ifPresent(names::add);
@@ -109,5 +98,18 @@ final class FrameReader {
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }
+    }
+
+    /** Looking for a card decodes the whole picture, so it is done once in the life of a photograph. */
+    private CardReader.Reading code(Deciding.Candidate candidate, Map<String, String> known, Map<String, String> fresh)
+            throws IOException {
+        Optional<CardReader.Reading> before =
+                Optional.ofNullable(known.get(candidate.photo())).flatMap(ReadingText::read);
+        if (before.isPresent()) {
+            return before.get();
+        }
+        CardReader.Reading code = cards.read(candidate.original());
+        fresh.put(candidate.photo(), ReadingText.write(code));
+        return code;
     }
 }

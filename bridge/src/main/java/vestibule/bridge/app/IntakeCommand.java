@@ -100,7 +100,8 @@ final class IntakeCommand implements Command {
         Deciding deciding = understanding.deciding(
                 session.settings(),
                 Archives.ofSettings(session.settings()),
-                session.settings().callingAe().orElse(Archives.OUR_TITLE));
+                session.settings().callingAe().orElse(Archives.OUR_TITLE),
+                session.keeping().memory());
         new DecidingDesk(
                         session.keeping().outbox().rulings(),
                         originals,

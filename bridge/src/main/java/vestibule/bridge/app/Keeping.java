@@ -10,6 +10,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.time.Clock;
+import java.util.Collection;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import vestibule.bridge.intake.Originals;
@@ -115,6 +117,21 @@ final class Keeping implements AutoCloseable {
 
     Outbox outbox() {
         return outbox;
+    }
+
+    /** What was read in photographs, in the outbox. */
+    Memory memory() {
+        return new Memory() {
+            @Override
+            public Map<String, String> recall(Collection<String> photos) throws IOException {
+                return outbox.readings().of(photos);
+            }
+
+            @Override
+            public void keep(Map<String, String> readings) throws IOException {
+                outbox.readings().keep(readings);
+            }
+        };
     }
 
     String node() {

@@ -12,8 +12,10 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.Arrays;
-import java.util.List;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.apache.commons.cli.CommandLine;
 import org.apache.commons.cli.DefaultParser;
 import org.apache.commons.cli.Option;
@@ -28,29 +30,35 @@ public final class Main {
     private static final Clock CLOCK = Clock.system(ZoneId.systemDefault());
     private static final Understanding UNDERSTANDING = new Workshop(CLOCK);
 
-    private static final List<Command> COMMANDS = List.of(
-            new IntakeCommand(UNDERSTANDING, CLOCK, time -> new Bell().await(time)),
-            new RunCommand(UNDERSTANDING, CLOCK),
-            new StatusCommand(CLOCK),
-            new SettleCommand(UNDERSTANDING, CLOCK),
-            new SupportCommand(CLOCK),
-            new WrapCommand(CLOCK, scratchParent()),
-            new TurnCommand(scratchParent()),
-            new ViewsCommand(),
-            new SetsCommand(),
-            new SheetCommand(),
-            new SendCommand(),
-            new ProbeCommand(CLOCK),
-            new PatientsCommand(),
-            new WorklistCommand(CLOCK),
-            new AuditCommand(scratchParent()),
-            new ArchiveCommand());
+    /** By name; a command is made when it is called, so that one does not wait for what the others need. */
+    private static final Map<String, Supplier<Command>> COMMANDS = commands();
 
     private static final String CAUTION = """
             Not a medical device. A licensed clinician decides who is on a photograph, which view and which side it
             shows. Local law on records, consent and privacy wins over anything this program does.""";
 
     private Main() {}
+
+    private static Map<String, Supplier<Command>> commands() {
+        Map<String, Supplier<Command>> commands = new LinkedHashMap<>();
+        commands.put("intake", () -> new IntakeCommand(UNDERSTANDING, CLOCK, time -> new Bell().await(time)));
+        commands.put("run", () -> new RunCommand(UNDERSTANDING, CLOCK));
+        commands.put("status", () -> new StatusCommand(CLOCK));
+        commands.put("settle", () -> new SettleCommand(UNDERSTANDING, CLOCK));
+        commands.put("support", () -> new SupportCommand(CLOCK));
+        commands.put("wrap", () -> new WrapCommand(CLOCK, scratchParent()));
+        commands.put("turn", () -> new TurnCommand(scratchParent()));
+        commands.put("views", ViewsCommand::new);
+        commands.put("sets", SetsCommand::new);
+        commands.put("sheet", SheetCommand::new);
+        commands.put("send", SendCommand::new);
+        commands.put("probe", () -> new ProbeCommand(CLOCK));
+        commands.put("patients", PatientsCommand::new);
+        commands.put("worklist", () -> new WorklistCommand(CLOCK));
+        commands.put("audit", () -> new AuditCommand(scratchParent()));
+        commands.put("archive", ArchiveCommand::new);
+        return commands;
+    }
 
     private static Path scratchParent() {
         return Path.of(System.getProperty("java.io.tmpdir", "."));
@@ -73,16 +81,11 @@ public final class Main {
             terminal.out().println("vestibule " + version());
             return Exit.FINE.code();
         }
-        Optional<Command> command =
-                COMMANDS.stream().filter(one -> one.name().equals(arguments[0])).findFirst();
-        if (command.isEmpty()) {
+        Supplier<Command> command = COMMANDS.get(arguments[0]);
+        if (command == null) {
             terminal.err()
                     .println("vestibule: there is no command %s; known are %s."
-                            .formatted(
-                                    arguments[0],
-                                    String.join(
-                                            ", ",
-                                            COMMANDS.stream().map(Command::name).toList())));
+                            .formatted(arguments[0], String.join(", ", COMMANDS.keySet())));
             return Exit.USAGE.code();
         }
         return run(command.get(), Arrays.copyOfRange(arguments, 1, arguments.length), terminal)
@@ -163,7 +166,8 @@ public final class Main {
         out.println("Clinical dental photographs into the practice's imaging archive.");
         out.println();
         out.println("usage: vestibule COMMAND …");
-        COMMANDS.forEach(command -> out.printf("  %-10s %s%n", command.name(), command.summary()));
+        COMMANDS.forEach((name, command) ->
+                out.printf("  %-10s %s%n", name, command.get().summary()));
         out.println();
         out.println("vestibule COMMAND --help tells more. vestibule --version names this version.");
         out.println();

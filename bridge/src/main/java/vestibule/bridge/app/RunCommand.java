@@ -1,7 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.Optional;
@@ -89,12 +88,14 @@ final class RunCommand implements Command {
             throws Failure, IOException {
         String ourTitle =
                 arguments.text("calling-ae", VR.AE).or(settings::callingAe).orElse(Archives.OUR_TITLE);
-        Path scratch = Files.createDirectories(keeping.folder().resolve("scratch"));
+        // One that was killed in the middle of a picture left it there.
+        Path scratch = keeping.folder().resolve("scratch");
+        Shipping.clearAll(scratch);
         return new Service.Parts(
                 settings,
                 archive,
                 ourTitle,
-                understanding.deciding(settings, Optional.of(archive), ourTitle),
+                understanding.deciding(settings, Optional.of(archive), ourTitle, keeping.memory()),
                 understanding.making(settings, scratch));
     }
 

@@ -102,7 +102,8 @@ final class SettleCommand implements Command {
                             understanding.deciding(
                                     settings,
                                     Archives.ofSettings(settings),
-                                    settings.callingAe().orElse(Archives.OUR_TITLE)),
+                                    settings.callingAe().orElse(Archives.OUR_TITLE),
+                                    keeping.memory()),
                             clock,
                             new Backoff(RandomGenerator.getDefault()))
                     .step(source ->

@@ -175,7 +175,11 @@ final class Shipping implements Consignor, AutoCloseable {
         for (int i = 0; i < items.size(); i++) {
             ObjectState state = items.get(i).state();
             if (state == ObjectState.MADE || state == ObjectState.SENDING) {
-                toSend.add(new Item(items.get(i).sopInstance(), read.get(i), state == ObjectState.SENDING));
+                toSend.add(new Item(
+                        items.get(i).sopInstance(),
+                        read.get(i),
+                        state == ObjectState.SENDING,
+                        items.get(i).resend()));
             }
         }
         return toSend.isEmpty()

@@ -14,8 +14,10 @@ interface Understanding {
      *
      * @param archive the archive that photographs are sent to, which may know patients
      * @param ourTitle our own application entity title
+     * @param memory what was read in photographs before
      */
-    Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) throws Failure, IOException;
+    Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle, Memory memory)
+            throws Failure, IOException;
 
     /**
      * Who makes objects.

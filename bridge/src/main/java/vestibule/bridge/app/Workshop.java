@@ -18,12 +18,14 @@ final class Workshop implements Understanding {
     }
 
     @Override
-    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) throws Failure {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle, Memory memory)
+            throws Failure {
         return new Decider(
                 settings,
                 KnownDirectories.of(settings.patients(), archive, ourTitle, Deadlines.DEFAULT),
                 new SetViewing(rules(settings)),
                 Optional.of(new VisitStudying(settings, ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT))),
+                memory,
                 clock);
     }
 

@@ -27,8 +27,9 @@ public interface Consignor {
      *
      * @param file the object
      * @param unsure whether it may have been sent before without an answer
+     * @param resend whether a person said that it may then be sent again even where the archive cannot be asked
      */
-    record Item(String sopInstance, DicomFile file, boolean unsure) {}
+    record Item(String sopInstance, DicomFile file, boolean unsure, boolean resend) {}
 
     /** Takes the next parcel, which nobody else takes then; empty if none is due. */
     Optional<Parcel> next() throws IOException;

@@ -216,11 +216,16 @@ public final class Drain {
             return Next.SEND;
         }
         Presence.Unsaid unsaid = (Presence.Unsaid) presence;
+        if (unsaid.forGood() && open.isOpen() && item.resend()) {
+            // The same object under the same identifier: an archive that has it already has it once all the same.
+            consignor.absent(parcel, item, "the archive cannot be asked, and a person said to send it again");
+            return Next.SEND;
+        }
         if (unsaid.forGood() && open.isOpen()) {
             consignor.attention(
                     parcel,
                     "outcome-unknown",
-                    "The answer to sending was missed, and the archive cannot be asked (%s); look there, then discard or retry."
+                    "The answer to sending was missed, and the archive cannot be asked whether it has it (%s); look there, then --accept if it is there, or --retry to send the same object again, which doubles nothing."
                             .formatted(unsaid.reason()));
         } else {
             consignor.putOff(parcel, "the archive could not be asked: " + unsaid.reason());

@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Locale;
+import vestibule.dicom.jpeg.EntropyCheck;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
 import vestibule.dicom.jpeg.JpegLimits;
@@ -82,7 +83,7 @@ final class Taking {
             if (!theirs(() -> unchanged(file)) || Files.size(arrived) != file.bytes()) {
                 return new Outcome.Changing();
             }
-            Jpeg.read(arrived, JpegLimits.DEFAULT);
+            checkWhole(arrived);
             ours("keep a photograph", () -> {
                 originals.keep(arrived, photo);
                 return photo;
@@ -92,6 +93,16 @@ final class Taking {
             return new Outcome.NotWhole("it is no whole JPEG: " + withoutStop(String.valueOf(e.getMessage())));
         } finally {
             Files.deleteIfExists(arrived);
+        }
+    }
+
+    /** From the first marker to the last, and every code between them where its kind is one that is decoded here. */
+    private static void checkWhole(Path arrived) throws IOException {
+        try (SeekableByteChannel channel = Files.newByteChannel(arrived)) {
+            Jpeg jpeg = Jpeg.read(channel, JpegLimits.DEFAULT);
+            if (EntropyCheck.reads(jpeg)) {
+                EntropyCheck.surplusBytes(channel, jpeg);
+            }
         }
     }
 

@@ -20,8 +20,12 @@ public final class Consignments {
         this.clock = clock;
     }
 
-    /** An object and how far it has come. */
-    public record Item(String sopInstance, String sopClass, String digest, ObjectState state) {}
+    /**
+     * An object and how far it has come.
+     *
+     * @param resend whether a person said that it may be sent again even where the archive cannot be asked whether it has it
+     */
+    public record Item(String sopInstance, String sopClass, String digest, ObjectState state, boolean resend) {}
 
     /**
      * A photograph to deliver.
@@ -123,7 +127,7 @@ public final class Consignments {
 
     private static List<Item> items(Handle handle, String photo, int revision) {
         return handle.createQuery("""
-                        SELECT sop_instance, sop_class, digest, state FROM dicom_object
+                        SELECT sop_instance, sop_class, digest, state, resend FROM dicom_object
                         WHERE photo = :photo AND revision = :revision ORDER BY place""")
                 .bind("photo", photo)
                 .bind("revision", revision)
@@ -131,7 +135,8 @@ public final class Consignments {
                         result.getString("sop_instance"),
                         result.getString("sop_class"),
                         result.getString("digest"),
-                        ObjectState.of(result.getString("state"))))
+                        ObjectState.of(result.getString("state")),
+                        result.getInt("resend") != 0))
                 .list();
     }
 
@@ -257,7 +262,7 @@ public final class Consignments {
 
     private void move(Handle handle, String photo, String sopInstance, ObjectState state, String cause) {
         handle.createUpdate("""
-                        UPDATE dicom_object SET state = :state, changed_at = :now
+                        UPDATE dicom_object SET state = :state, resend = 0, changed_at = :now
                         WHERE sop_instance = :instance AND state <> 'committed'""")
                 .bind("state", state.word())
                 .bind("now", clock.millis())

@@ -5,7 +5,7 @@ import java.time.Clock;
 /**
  * The durable list of what must reach the archive. Each of its sides is a class of its own: {@link Arrivals} for what was taken in,
  * {@link Rulings} for what was decided, {@link Consignments} for what is sent, {@link Commitments} for what the archive takes
- * responsibility for, {@link Overview} for looking at it. Whatever returns has been forced to the disk.
+ * responsibility for, {@link Readings} for what was read in photographs, {@link Overview} for looking at it. Whatever returns has been forced to the disk.
  */
 public final class Outbox implements AutoCloseable {
 
@@ -17,6 +17,7 @@ public final class Outbox implements AutoCloseable {
     private final Copies copies;
     private final Nodes nodes;
     private final Overview overview;
+    private final Readings readings;
 
     private Outbox(Database database, Clock clock) {
         Ledger ledger = new Ledger(database.dialect());
@@ -28,6 +29,7 @@ public final class Outbox implements AutoCloseable {
         this.copies = new Copies(database, ledger, clock);
         this.nodes = new Nodes(database, clock);
         this.overview = new Overview(database);
+        this.readings = new Readings(database);
     }
 
     /**
@@ -67,6 +69,11 @@ public final class Outbox implements AutoCloseable {
     /** The processes that serve this outbox. */
     public Nodes nodes() {
         return nodes;
+    }
+
+    /** What was read in photographs. */
+    public Readings readings() {
+        return readings;
     }
 
     /** Counts and lists. */

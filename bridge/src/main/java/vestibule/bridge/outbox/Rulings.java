@@ -268,6 +268,11 @@ public final class Rulings {
                             "UPDATE dicom_object SET state = 'made', status = NULL WHERE photo = :photo AND state = 'rejected'")
                     .bind("photo", photo)
                     .execute();
+            // Where an answer was missed the archive is asked once more; only if it cannot be, the word stands for an
+            // answer.
+            handle.createUpdate("UPDATE dicom_object SET resend = 1 WHERE photo = :photo AND state = 'sending'")
+                    .bind("photo", photo)
+                    .execute();
             handle.createUpdate("UPDATE dicom_object SET due = 0, asks = 0 WHERE photo = :photo")
                     .bind("photo", photo)
                     .execute();
@@ -292,6 +297,14 @@ public final class Rulings {
                     > 0;
             if (raised) {
                 insert(handle, photo, said);
+                // Who lets a missed answer stand believes that the archive has it; commitment will show.
+                handle.createUpdate("""
+                                UPDATE dicom_object SET state = 'found', changed_at = :now
+                                WHERE photo = :photo AND state = 'sending'
+                                  AND (SELECT reason FROM photo WHERE hash = :photo) = 'outcome-unknown'""")
+                        .bind("now", clock.millis())
+                        .bind("photo", photo)
+                        .execute();
                 clear(handle, photo, "undecided");
                 ledger.settle(handle, photo, clock.millis(), "a person lets it stand");
             }

@@ -5,6 +5,7 @@ import com.google.zxing.PlanarYUVLuminanceSource;
 import java.awt.image.Raster;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.Optional;
 import javax.imageio.ImageIO;
@@ -89,26 +90,43 @@ final class Luminance {
         int rows = Math.max(1, (int) (height * factor));
         int wide = columns + 2 * border;
         byte[] out = new byte[wide * (rows + 2 * border)];
-        java.util.Arrays.fill(out, (byte) 255);
+        Arrays.fill(out, (byte) 255);
+        int[] starts = starts(width, columns);
+        int[] sums = new int[columns];
+        int bottom = 0;
         for (int y = 0; y < rows; y++) {
-            int top = (int) ((long) y * height / rows);
-            int bottom = Math.max(top + 1, (int) ((long) (y + 1) * height / rows));
+            int top = bottom;
+            bottom = (int) ((long) (y + 1) * height / rows);
+            Arrays.fill(sums, 0);
+            for (int line = top; line < bottom; line++) {
+                addLine(line * width, starts, sums);
+            }
+            int target = (y + border) * wide + border;
             for (int x = 0; x < columns; x++) {
-                int left = (int) ((long) x * width / columns);
-                int right = Math.max(left + 1, (int) ((long) (x + 1) * width / columns));
-                out[(y + border) * wide + x + border] = (byte) mean(left, right, top, bottom);
+                out[target + x] = (byte) (sums[x] / ((starts[x + 1] - starts[x]) * (bottom - top)));
             }
         }
         return new Luminance(wide, rows + 2 * border, out);
     }
 
-    private int mean(int left, int right, int top, int bottom) {
-        int sum = 0;
-        for (int y = top; y < bottom; y++) {
-            for (int x = left; x < right; x++) {
-                sum += pixels[y * width + x] & 0xFF;
-            }
+    /** Where each column of the smaller picture begins in the larger one, and where the last one ends. */
+    private static int[] starts(int width, int columns) {
+        int[] starts = new int[columns + 1];
+        for (int x = 0; x <= columns; x++) {
+            starts[x] = (int) ((long) x * width / columns);
         }
-        return sum / ((right - left) * (bottom - top));
+        return starts;
+    }
+
+    private void addLine(int line, int[] starts, int[] sums) {
+        int at = line;
+        for (int x = 0; x < sums.length; x++) {
+            int end = line + starts[x + 1];
+            int sum = 0;
+            while (at < end) {
+                sum += pixels[at++] & 0xFF;
+            }
+            sums[x] += sum;
+        }
     }
 }

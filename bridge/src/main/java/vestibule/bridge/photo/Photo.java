@@ -2,6 +2,7 @@ package vestibule.bridge.photo;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
@@ -9,6 +10,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.util.HexFormat;
+import java.util.Optional;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
 import vestibule.dicom.jpeg.JpegLimits;
@@ -43,6 +45,23 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
         try {
             Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
             return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock(), keep));
+        } catch (JpegFormatException e) {
+            throw PhotoException.of(e);
+        }
+    }
+
+    /**
+     * A photograph that was read to its end before, by its headers alone.
+     *
+     * @param sha256 the hash of its bytes, as it was found then
+     * @throws PhotoException if it is no JPEG, or a broken one
+     * @throws IOException if the file cannot be read
+     */
+    public static Photo kept(Path file, String sha256) throws IOException, PhotoException {
+        try (SeekableByteChannel channel = Files.newByteChannel(file)) {
+            Optional<Jpeg> headers = Jpeg.readHeaders(channel, JpegLimits.DEFAULT);
+            Jpeg jpeg = headers.isPresent() ? headers.get() : Jpeg.read(file, JpegLimits.DEFAULT);
+            return new Photo(file, sha256, jpeg, CameraNotes.read(jpeg.exifBlock(), Keep.NOTHING));
         } catch (JpegFormatException e) {
             throw PhotoException.of(e);
         }

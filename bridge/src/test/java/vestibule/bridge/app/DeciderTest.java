@@ -13,6 +13,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
@@ -64,6 +67,7 @@ class DeciderTest {
 
     private final List<Known> archive = new ArrayList<>();
     private final List<Candidate> source = new ArrayList<>();
+    private final Remembered memory = new Remembered();
 
     private Candidate add(String name, byte[] bytes, Statement... words) throws Exception {
         Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
@@ -98,6 +102,23 @@ class DeciderTest {
         return new Statement(about, value, Optional.of("an assistant"), TAKEN_IN.plusSeconds(60));
     }
 
+    /** What is remembered, as the outbox remembers it. */
+    private static final class Remembered implements Memory {
+        private final Map<String, String> all = new HashMap<>();
+
+        @Override
+        public Map<String, String> recall(Collection<String> photos) {
+            Map<String, String> known = new HashMap<>(all);
+            known.keySet().retainAll(photos);
+            return known;
+        }
+
+        @Override
+        public void keep(Map<String, String> readings) {
+            all.putAll(readings);
+        }
+    }
+
     private void known(Patient patient) {
         archive.add(new Known(patient, Evidence.Source.ARCHIVE, Optional.empty()));
     }
@@ -130,6 +151,7 @@ class DeciderTest {
                 directories,
                 new SetViewing(rules()),
                 Optional.empty(),
+                memory,
                 Clock.fixed(TAKEN_IN, ZoneOffset.UTC));
     }
 
@@ -171,6 +193,21 @@ class DeciderTest {
                 new ObjectMaking(settings("").practice(), rules(), Clock.fixed(TAKEN_IN, ZoneOffset.UTC), folder);
         assertThat(making.make(zoe.original(), first.json(), Files.createDirectory(folder.resolve("made"))))
                 .hasSize(1);
+    }
+
+    @Test
+    @DisplayName("deciding again opens no picture: what was read once is remembered, and what nobody remembers is read")
+    void remembers() throws Exception {
+        known(ZOE);
+        Candidate card = card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", false);
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        Map<String, Ruling> first = decide("");
+        byte[] picture = Files.readAllBytes(card.original());
+        Arrays.fill(picture, picture.length / 2, picture.length - 2, (byte) 0);
+        Files.write(card.original(), picture);
+        assertThat(decide("")).isEqualTo(first);
+        memory.all.replaceAll((hash, text) -> text.replace("\"version\":1", "\"version\":0"));
+        doubted(decide(""), photo, "no-patient");
     }
 
     @Test

@@ -36,7 +36,7 @@ final class Plainly implements Understanding {
     private static final String FRONT = "teeth-front-occlusion";
 
     @Override
-    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle, Memory memory) {
         return photos -> {
             List<Deciding.Ruling> rulings = new ArrayList<>();
             for (Deciding.Candidate photo : photos) {

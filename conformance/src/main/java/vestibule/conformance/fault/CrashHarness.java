@@ -38,13 +38,14 @@ public final class CrashHarness {
                 List.of(java(), "-Xmx192m", "-XX:TieredStopAtLevel=1", "-jar", jar.toString()), Map.of());
     }
 
-    /** A program on this program's own class path. */
+    /** A program on this program's own class path; it logs as the program does, whatever tests have set there. */
     public static CrashHarness ofClass(String mainClass) {
         return new CrashHarness(
                 List.of(
                         java(),
                         "-Xmx192m",
                         "-XX:TieredStopAtLevel=1",
+                        "-Dlogback.configurationFile=logback.xml",
                         "-cp",
                         System.getProperty("java.class.path", ""),
                         mainClass),

@@ -216,6 +216,11 @@ final class Bench implements AutoCloseable {
     }
 
     static Oracle.Account account(Keeping keeping) throws IOException {
+        return account(keeping, List.of(keeping.folder()), keeping.folder().resolve("originals"));
+    }
+
+    /** The same where several homes share an outbox and a folder of originals. */
+    static Oracle.Account account(Keeping keeping, List<Path> homes, Path originals) throws IOException {
         Overview overview = keeping.outbox().overview();
         Map<String, String> states = new HashMap<>();
         for (Overview.Photograph photo : all(overview)) {
@@ -225,7 +230,14 @@ final class Bench implements AutoCloseable {
         for (Map.Entry<PhotoState, Integer> entry : overview.counts().entrySet()) {
             total += entry.getKey() == PhotoState.SET_ASIDE ? 0 : entry.getValue();
         }
-        return new Oracle.Account(states, total, leftovers(keeping.folder(), states));
+        List<String> leftovers = new ArrayList<>();
+        for (Path home : homes) {
+            leftovers.addAll(leftovers(home, home, states));
+        }
+        if (homes.stream().noneMatch(originals::startsWith)) {
+            leftovers.addAll(leftovers(originals.toAbsolutePath().getParent(), originals, states));
+        }
+        return new Oracle.Account(states, total, leftovers);
     }
 
     private static List<Overview.Photograph> all(Overview overview) throws IOException {
@@ -237,9 +249,9 @@ final class Bench implements AutoCloseable {
     }
 
     /** Files in a home that are neither ours by name nor an original with the bytes that its name says. */
-    private static List<String> leftovers(Path home, Map<String, String> states) throws IOException {
+    private static List<String> leftovers(Path home, Path folder, Map<String, String> states) throws IOException {
         List<String> leftovers = new ArrayList<>();
-        try (Stream<Path> all = Files.walk(home)) {
+        try (Stream<Path> all = Files.walk(folder)) {
             for (Path path : all.filter(Files::isRegularFile).toList()) {
                 String name = home.relativize(path).toString();
                 boolean ours = name.matches("outbox\\.db(-wal|-shm)?|node|[a-z]+\\.lock|originals/place");

@@ -32,7 +32,7 @@ final class PlainUnderstanding implements Understanding, Deciding, Making {
     private static final Uid NAMES = new Uid("2.25.268435456");
 
     @Override
-    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle) {
+    public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle, Memory memory) {
         return this;
     }
 

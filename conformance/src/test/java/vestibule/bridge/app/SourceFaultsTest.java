@@ -123,6 +123,31 @@ class SourceFaultsTest {
     }
 
     @Test
+    @DisplayName("a picture cut short that ends like a whole one stays on the card, with a sentence, until it is whole")
+    void cutShort() throws IOException {
+        Path card = Files.createDirectories(folder.resolve("card"));
+        byte[] whole = Photographs.jpeg(1, 64);
+        byte[] cut = Arrays.copyOf(whole, whole.length * 2 / 3);
+        cut[cut.length - 2] = (byte) 0xFF;
+        cut[cut.length - 1] = (byte) 0xD9;
+        Files.write(card.resolve("IMG_0001.JPG"), cut);
+        Files.write(card.resolve("IMG_0002.JPG"), Photographs.jpeg(2, 64));
+        try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY);
+                Bench bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock)) {
+            bench.untilIdle(3);
+            assertThat(bench.account().states()).hasSize(1);
+            assertThat(bench.keeping().outbox().arrivals().sightings(card.toString()))
+                    .filteredOn(sighting -> sighting.photo().isEmpty())
+                    .singleElement()
+                    .satisfies(sighting ->
+                            assertThat(sighting.sentence().orElseThrow()).startsWith("it is no whole JPEG: "));
+            Files.write(card.resolve("IMG_0001.JPG"), whole);
+            assertThat(bench.untilIdle(3)).isTrue();
+            Proof.allCommitted("cut short", bench, SourcePhotos.in(card, PlainUnderstanding.PATIENT), archive);
+        }
+    }
+
+    @Test
     @DisplayName("many files at once are all found")
     void many() throws IOException {
         int count = Campaign.count("many", 200, 5000);

@@ -61,6 +61,7 @@ class HouseTest {
             bridge.archive           : dicom.data dicom.dict dicom.io dicom.net dicom.net.tls dicom.service
             bridge.app               : bridge.* dicom.* validator validator.report
             conformance.*            : samples dicom.* validator bridge.*
+            conformance.bench        : conformance.fault
             """;
 
     private static final JavaClasses HOUSE = new ClassFileImporter()

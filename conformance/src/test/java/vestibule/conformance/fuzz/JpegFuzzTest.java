@@ -50,6 +50,17 @@ class JpegFuzzTest {
     }
 
     @FuzzTest
+    @DisplayName("every code of a picture is decoded, and its surplus bytes are within the file, or it is refused")
+    void decode(byte[] stream) throws IOException {
+        try {
+            Jpeg jpeg = Jpeg.read(stream, LIMITS);
+            assertThat(EntropyCheck.surplusBytes(new Bytes(stream), jpeg)).isBetween(0L, (long) stream.length);
+        } catch (JpegFormatException refused) {
+            assertThat(refused).hasMessageNotContaining("null");
+        }
+    }
+
+    @FuzzTest
     @DisplayName("a picture is decoded and turned and has the same coefficients when turned back, or it is refused")
     void picture(byte[] bytes) throws IOException {
         if (bytes.length == 0) {

@@ -10,11 +10,10 @@ import java.io.IOException;
  * (T.81 Table F.1), the Huffman code stays.
  */
 final class AcCopier extends BlockReader {
-    /** How far to shift a one to get {@link HuffmanDecoder#END_OF_BLOCK}. */
-    private static final int END_SHIFT = 7;
-
     /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
     private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
+
+    private static final long FIRST_BITS = (1L << (HuffmanDecoder.SECOND_EXTRA - HuffmanDecoder.FIRST_EXTRA)) - 1;
 
     private final AcStore store;
     private final long signChanges;
@@ -22,6 +21,11 @@ final class AcCopier extends BlockReader {
     AcCopier(AcStore store, long signChanges) {
         this.store = store;
         this.signChanges = signChanges;
+    }
+
+    @Override
+    HuffmanDecoder.Arrangement arrangement() {
+        return HuffmanDecoder.Arrangement.MASKED;
     }
 
     @Override
@@ -37,35 +41,44 @@ final class AcCopier extends BlockReader {
         long out = store.bits();
         int outCount = store.count();
         int outNext = store.next();
-        long signs = signChanges;
         int next = 1;
-        while (next < 64) {
+        do {
+            // Two look-ups take up to 52 bits, so one fetch does for both, and one store
             bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
             position += (63 - count) >>> 3;
             count |= 56;
-            int entry = acDecoder.pairEntry(bits);
-            int first = next + (entry >> 5 & 0x1F);
-            int last = first + (entry >> 10 & 0x1F) + (entry >>> 31 << END_SHIFT);
-            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END))) {
-                entry = acDecoder.singleEntry(bits);
-                if (entry == 0) {
-                    throw noCode(in, blocks, index);
-                }
-                first = next + (entry >> 5 & 0x1F);
-                last = first + (entry >>> 31 << END_SHIFT);
+            long entry = acDecoder.maskedEntry(bits);
+            int last = next + moved(entry);
+            if (entry == 0 || passes(last)) {
+                entry = single(in, acDecoder, bits, blocks, index);
+                last = next + moved(entry);
             }
-            next = last;
-            int all = entry & 0x1F;
-            long changes = (((1L << (entry >> 20 & 0xF)) - 1) & -(signs >>> (first - 1) & 1)) << (entry >> 15 & 0x1F);
-            changes |= ((1L << (entry >> 24 & 0xF)) - 1) & -(signs >>> (last - 1) & 1);
+            int all = (int) entry & 0x1F;
+            long changes = changes(entry, next + ((int) entry >> 5 & 0x1F), last);
             out = out << all | ((bits >>> -all) ^ changes);
             bits <<= all;
             count -= all;
             outCount += all;
-            EntropyInput.WORD.set(target, outNext, out << -outCount);
+            next = last;
+            if (next < 64) {
+                entry = acDecoder.maskedEntry(bits);
+                last = next + moved(entry);
+                if (entry == 0 || passes(last)) {
+                    entry = single(in, acDecoder, bits, blocks, index);
+                    last = next + moved(entry);
+                }
+                all = (int) entry & 0x1F;
+                changes = changes(entry, next + ((int) entry >> 5 & 0x1F), last);
+                out = out << all | ((bits >>> -all) ^ changes);
+                bits <<= all;
+                count -= all;
+                outCount += all;
+                next = last;
+            }
+            EntropyInput.WORD.set(target, outNext, out << 1 << (63 - outCount));
             outNext += outCount >>> 3;
             outCount &= 7;
-        }
+        } while (next < 64);
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
             throw tooManyCoefficients(in, blocks, index);
         }
@@ -78,5 +91,30 @@ final class AcCopier extends BlockReader {
             blocks.dc[index] = (short) blocks.predictor;
             blocks.ac[index] = AcStore.reference(from, store.bitPosition());
         }
+    }
+
+    private static int moved(long entry) {
+        return (int) entry >> 10 & 0xFF;
+    }
+
+    /** Whether the second of two symbols would stand beyond the block; then only the first is taken. */
+    private static boolean passes(int last) {
+        return last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END);
+    }
+
+    private static long single(EntropyInput in, HuffmanDecoder decoder, long bits, Blocks blocks, int index)
+            throws JpegFormatException {
+        long entry = decoder.singleMaskedEntry(bits);
+        if (entry == 0) {
+            throw noCode(in, blocks, index);
+        }
+        return entry;
+    }
+
+    /** The extra bits of the symbols that get another sign; the coefficients stand before {@code first} and {@code last}. */
+    private long changes(long entry, int first, int last) {
+        long ofFirst = (entry >>> HuffmanDecoder.FIRST_EXTRA) & FIRST_BITS & ((signChanges << -first) >> 63);
+        long ofSecond = (entry >>> HuffmanDecoder.SECOND_EXTRA) & ((signChanges << -last) >> 63);
+        return ofFirst | ofSecond;
     }
 }

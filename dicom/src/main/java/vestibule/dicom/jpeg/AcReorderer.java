@@ -29,6 +29,11 @@ final class AcReorderer extends BlockReader {
     }
 
     @Override
+    HuffmanDecoder.Arrangement arrangement() {
+        return HuffmanDecoder.Arrangement.PAIRS;
+    }
+
+    @Override
     void read(EntropyInput in, HuffmanDecoder dcDecoder, HuffmanDecoder acDecoder, Blocks blocks, int index)
             throws IOException {
         readDc(in, dcDecoder, blocks, index);

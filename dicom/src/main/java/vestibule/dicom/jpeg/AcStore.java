@@ -69,15 +69,13 @@ final class AcStore {
         EntropyInput.WORD.set(bytes, next, count == 0 ? 0 : bits << (64 - count));
     }
 
-    void copy(long reference, BitOutput target) throws IOException {
-        int left = (int) reference & ((1 << LENGTH_BITS) - 1);
-        long at = reference >>> LENGTH_BITS;
-        while (left > 0) {
-            int part = Math.min(left, 56);
-            long word = (long) EntropyInput.WORD.get(bytes, (int) (at >>> 3)) << (at & 7);
-            target.put(word >>> (64 - part), part);
-            at += part;
-            left -= part;
-        }
+    /** Number of the first bit that a reference names. */
+    static long from(long reference) {
+        return reference >>> LENGTH_BITS;
+    }
+
+    /** How many bits a reference names. */
+    static int length(long reference) {
+        return (int) reference & ((1 << LENGTH_BITS) - 1);
     }
 }

@@ -49,7 +49,7 @@ final class BaselineWriter {
     }
 
     /** Writes everything from SOI to EOI; {@code metadata} are whole segments that go right after SOI. */
-    void write(BitOutput output, List<byte[]> metadata, Blocks[] blocks, AcStore store) throws IOException {
+    void write(BitOutput output, List<byte[]> metadata, Blocks[] blocks, AcStore[] stores) throws IOException {
         output.writeShort(0xFF00 | Marker.SOI);
         for (byte[] segment : metadata) {
             output.write(segment);
@@ -63,7 +63,7 @@ final class BaselineWriter {
         }
         for (int[] scan : layout.scans()) {
             writeScanHeader(output, scan);
-            ScanWriter writer = new ScanWriter(output, tables, blocks, store);
+            ScanWriter writer = new ScanWriter(output, tables, blocks, stores);
             layout.visit(scan, restartInterval, writer);
             output.alignWithOnes();
         }

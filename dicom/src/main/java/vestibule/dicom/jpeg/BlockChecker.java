@@ -8,6 +8,11 @@ final class BlockChecker extends BlockReader {
     private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
 
     @Override
+    HuffmanDecoder.Arrangement arrangement() {
+        return HuffmanDecoder.Arrangement.SEVERAL;
+    }
+
+    @Override
     void read(EntropyInput in, HuffmanDecoder dcDecoder, HuffmanDecoder acDecoder, Blocks blocks, int index)
             throws IOException {
         readDc(in, dcDecoder, blocks, index);

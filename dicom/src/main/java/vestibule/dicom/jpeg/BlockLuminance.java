@@ -45,7 +45,7 @@ public final class BlockLuminance {
         }
         Contrast contrast = luminance.new Contrast(component, steps);
         if (jpeg.frame().type().isProgressive()) {
-            new ProgressiveScans(channel, jpeg, blocks).read(contrast);
+            new ProgressiveScans(channel, jpeg, blocks).read(of -> contrast);
         } else {
             new SequentialScans(channel, jpeg).read(blocks, contrast);
         }
@@ -86,6 +86,12 @@ public final class BlockLuminance {
         Contrast(int component, QuantizationTable steps) {
             this.component = component;
             this.steps = steps;
+        }
+
+        /** What the reader of the other components needs. */
+        @Override
+        HuffmanDecoder.Arrangement arrangement() {
+            return others.arrangement();
         }
 
         @Override

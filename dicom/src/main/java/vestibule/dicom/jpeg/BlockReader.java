@@ -4,6 +4,11 @@ import java.io.IOException;
 
 /** Reads the blocks of sequential scans one after the other (T.81 F.2.2); what becomes of them is the subclass's. */
 abstract class BlockReader {
+    /** How the AC tables have to be arranged for it. */
+    HuffmanDecoder.Arrangement arrangement() {
+        return HuffmanDecoder.Arrangement.ONE;
+    }
+
     /** Reads one block; index -1 is one beyond the component's edge, which is read and forgotten. */
     abstract void read(EntropyInput in, HuffmanDecoder dc, HuffmanDecoder ac, Blocks blocks, int index)
             throws IOException;

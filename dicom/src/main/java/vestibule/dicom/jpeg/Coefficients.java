@@ -43,7 +43,7 @@ public final class Coefficients {
         }
         if (progressive) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-            scans.read(coefficients::take);
+            scans.read(of -> coefficients::take);
             coefficients.surplusBytes = scans.surplusBytes();
         } else {
             SequentialScans scans = new SequentialScans(channel, jpeg);

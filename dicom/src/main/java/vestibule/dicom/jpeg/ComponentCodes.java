@@ -3,15 +3,19 @@ package vestibule.dicom.jpeg;
 import java.io.IOException;
 import org.jspecify.annotations.Nullable;
 
-/** Either counts the AC symbols of blocks or encodes them, with the table slot that the block's component uses. */
+/**
+ * Either counts the AC symbols of blocks or encodes them, with the table slot that the block's component uses. Several
+ * threads may do so at once if each has components of its own.
+ */
 final class ComponentCodes {
     private final int[] slotOfComponent;
-    private final int[][] counts = new int[2][256];
+    private final int[][] counts;
     private final @Nullable HuffmanCoder[] coders;
 
     private ComponentCodes(int[] slotOfComponent, @Nullable HuffmanCoder[] coders) {
         this.slotOfComponent = slotOfComponent;
         this.coders = coders;
+        this.counts = new int[slotOfComponent.length][256];
     }
 
     static ComponentCodes counting(int[] slotOfComponent) {
@@ -27,8 +31,15 @@ final class ComponentCodes {
         return new ComponentCodes(slotOfComponent, coders);
     }
 
+    /** What the components that use a slot have counted. */
     int[] counts(int slot) {
-        return counts[slot];
+        int[] sums = new int[256];
+        for (int component = 0; component < counts.length; component++) {
+            for (int symbol = 0; slotOfComponent[component] == slot && symbol < sums.length; symbol++) {
+                sums[symbol] += counts[component][symbol];
+            }
+        }
+        return sums;
     }
 
     /** Encodes a block whose coefficients keep their places; false where blocks are only counted. */
@@ -46,7 +57,7 @@ final class ComponentCodes {
         int slot = slotOfComponent[blocks.component()];
         HuffmanCoder coder = coders[slot];
         if (coder == null) {
-            encoder.count(counts[slot]);
+            encoder.count(counts[blocks.component()]);
         } else {
             blocks.ac[index] = encoder.encode(coder);
         }

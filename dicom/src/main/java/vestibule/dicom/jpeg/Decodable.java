@@ -11,10 +11,7 @@ final class Decodable {
 
     static void check(Jpeg jpeg) throws JpegFormatException {
         Frame frame = jpeg.frame();
-        boolean known = frame.type() == FrameType.BASELINE
-                || frame.type() == FrameType.EXTENDED
-                || frame.type() == FrameType.PROGRESSIVE;
-        if (!known || jpeg.hierarchical() || frame.precision() != 8) {
+        if (!isKnown(jpeg)) {
             throw new JpegFormatException(
                     frameOffset(jpeg),
                     "begins a " + frame.type().words() + " picture (SOF"
@@ -26,6 +23,13 @@ final class Decodable {
         if (missing != null) {
             throw new JpegFormatException(frameOffset(jpeg), "begins a picture that is not complete: " + missing + ".");
         }
+    }
+
+    /** Whether pictures of this kind are decoded here, whatever state this one is in. */
+    static boolean isKnown(Jpeg jpeg) {
+        FrameType type = jpeg.frame().type();
+        boolean known = type == FrameType.BASELINE || type == FrameType.EXTENDED || type == FrameType.PROGRESSIVE;
+        return known && !jpeg.hierarchical() && jpeg.frame().precision() == 8;
     }
 
     static long frameOffset(Jpeg jpeg) {

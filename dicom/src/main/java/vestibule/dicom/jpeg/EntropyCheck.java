@@ -9,6 +9,11 @@ import java.nio.file.Path;
 public final class EntropyCheck {
     private EntropyCheck() {}
 
+    /** Whether pictures of this kind can be checked: baseline, extended sequential and progressive ones of 8 bits. */
+    public static boolean reads(Jpeg jpeg) {
+        return Decodable.isKnown(jpeg);
+    }
+
     /**
      * Decodes every code of a baseline, extended 8-bit or progressive picture.
      *
@@ -26,7 +31,7 @@ public final class EntropyCheck {
         }
         if (progressive) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-            scans.read((component, index, block) -> {});
+            scans.read(of -> (component, index, block) -> {});
             return scans.surplusBytes();
         }
         SequentialScans scans = new SequentialScans(channel, jpeg);

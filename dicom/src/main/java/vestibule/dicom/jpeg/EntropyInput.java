@@ -213,8 +213,12 @@ final class EntropyInput {
         }
         rawBuffer.clear();
         rawBuffer.limit((int) Math.min(left, raw.length));
-        channel.position(rawOffset);
-        int got = channel.read(rawBuffer);
+        int got;
+        // The scans of a progressive picture are read side by side, from one channel
+        synchronized (channel) {
+            channel.position(rawOffset);
+            got = channel.read(rawBuffer);
+        }
         rawLimit = Math.max(0, got);
         return rawLimit > 0;
     }

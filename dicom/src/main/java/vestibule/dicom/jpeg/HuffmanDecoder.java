@@ -17,15 +17,30 @@ final class HuffmanDecoder {
     /** How far the end of a block moves on: further than any other symbol can. */
     static final int END_OF_BLOCK = 128;
 
+    /** Where in a masked entry the extra bits of the first symbol stand, 24 bits. */
+    static final int FIRST_EXTRA = 18;
+
+    /** Where in a masked entry the extra bits of the second symbol stand, 10 bits. */
+    static final int SECOND_EXTRA = 42;
+
     private static final int LARGEST_DC_CATEGORY = 11;
     private static final int LARGEST_AC_CATEGORY = 10;
+
+    /** Which look-ups there are beside that of one symbol; each costs some thousand steps to arrange. */
+    enum Arrangement {
+        ONE,
+        SEVERAL,
+        PAIRS,
+        MASKED
+    }
 
     private final LongCodes longCodes;
     private final int[] entries;
     private final int[] pairs;
     private final int[] several;
+    private final long[] masked;
 
-    private HuffmanDecoder(HuffmanTable table, boolean dc) {
+    private HuffmanDecoder(HuffmanTable table, boolean dc, Arrangement arrangement) {
         this.longCodes = new LongCodes(table);
         this.entries = new int[1 << WIDTH];
         int code = 0;
@@ -40,16 +55,18 @@ final class HuffmanDecoder {
             }
             code <<= 1;
         }
-        several = dc ? entries : joined();
-        pairs = dc ? entries : paired();
+        several = arrangement == Arrangement.SEVERAL ? joined() : new int[0];
+        int[] both = arrangement == Arrangement.PAIRS || arrangement == Arrangement.MASKED ? paired() : new int[0];
+        pairs = arrangement == Arrangement.PAIRS ? both : new int[0];
+        masked = arrangement == Arrangement.MASKED ? masked(both) : new long[0];
     }
 
     static HuffmanDecoder dc(HuffmanTable table) {
-        return new HuffmanDecoder(table, true);
+        return new HuffmanDecoder(table, true, Arrangement.ONE);
     }
 
-    static HuffmanDecoder ac(HuffmanTable table) {
-        return new HuffmanDecoder(table, false);
+    static HuffmanDecoder ac(HuffmanTable table, Arrangement arrangement) {
+        return new HuffmanDecoder(table, false, arrangement);
     }
 
     static int codeLength(int entry) {
@@ -120,6 +137,20 @@ final class HuffmanDecoder {
         return entry == 0 ? 0 : pair(entry, 0);
     }
 
+    /**
+     * One or two AC symbols that begin within the look-up, arranged for a copy: the bits of both with their extra bits (bits
+     * 0-4), how far the first moves on (5-9) and how far both (10-17), and which of all those bits are the extra bits of the
+     * first ({@link #FIRST_EXTRA}) and of the second ({@link #SECOND_EXTRA}); 0 for none.
+     */
+    long maskedEntry(long bits) {
+        return masked[(int) (bits >>> (64 - WIDTH))];
+    }
+
+    /** One AC symbol in the form of {@link #maskedEntry}; 0 where there is none. */
+    long singleMaskedEntry(long bits) {
+        return masked(singleEntry(bits));
+    }
+
     private int[] paired() {
         int[] paired = new int[1 << WIDTH];
         for (int window = 0; window < paired.length; window++) {
@@ -144,6 +175,24 @@ final class HuffmanDecoder {
                 | extraBits(first) << 20
                 | extraBits(second) << 24
                 | (ends ? Integer.MIN_VALUE : 0);
+    }
+
+    private static long[] masked(int[] pairs) {
+        long[] masked = new long[pairs.length];
+        for (int window = 0; window < masked.length; window++) {
+            masked[window] = masked(pairs[window]);
+        }
+        return masked;
+    }
+
+    private static long masked(int pair) {
+        int first = pair >> 5 & 0x1F;
+        int both = first + (pair >> 10 & 0x1F) + (pair < 0 ? END_OF_BLOCK : 0);
+        long firstExtra = ((1L << (pair >> 20 & 0xF)) - 1) << (pair >> 15 & 0x1F);
+        long secondExtra = (1L << (pair >> 24 & 0xF)) - 1;
+        return pair == 0
+                ? 0
+                : (pair & 0x1F) | first << 5 | both << 10 | firstExtra << FIRST_EXTRA | secondExtra << SECOND_EXTRA;
     }
 
     private static int moved(int entry) {

@@ -118,10 +118,14 @@ final class Layout {
         Plane plane = planes[component];
         int firstColumn = unitColumn * plane.horizontal();
         int firstRow = unitRow * plane.vertical();
-        for (int row = firstRow; row < firstRow + plane.vertical(); row++) {
-            for (int column = firstColumn; column < firstColumn + plane.horizontal(); column++) {
-                boolean inside = column < plane.blocksWide() && row < plane.blocksHigh();
-                visitor.visit(component, inside ? source(component, column, row) : -1);
+        int wide = Math.min(plane.horizontal(), plane.blocksWide() - firstColumn);
+        int high = Math.min(plane.vertical(), plane.blocksHigh() - firstRow);
+        int first = source(component, firstColumn, firstRow);
+        for (int row = 0; row < plane.vertical(); row++) {
+            for (int column = 0; column < plane.horizontal(); column++) {
+                boolean inside = column < wide && row < high;
+                visitor.visit(
+                        component, inside ? first + column * columnStep[component] + row * rowStep[component] : -1);
             }
         }
     }

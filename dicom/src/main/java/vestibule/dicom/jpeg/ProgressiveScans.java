@@ -1,9 +1,14 @@
 package vestibule.dicom.jpeg;
 
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.channels.SeekableByteChannel;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.FutureTask;
+import java.util.function.Function;
 
 /**
  * Puts the coefficients of a progressive picture together (T.81 Annex G.2): the DC scans first, then for each component
@@ -23,10 +28,37 @@ final class ProgressiveScans {
         this.components = components;
     }
 
-    void read(ProgressiveSink sink) throws IOException {
+    /**
+     * Reads all scans, the AC scans of each component in a thread of its own where there are processors for it.
+     *
+     * @param sinks gives the one that takes a component's blocks; it is asked here, and used in the component's thread
+     */
+    void read(Function<Blocks, ProgressiveSink> sinks) throws IOException {
         readDc();
+        List<FutureTask<Long>> tasks = new ArrayList<>();
         for (Blocks component : components) {
-            readAc(component, sink);
+            ProgressiveSink sink = sinks.apply(component);
+            tasks.add(new FutureTask<>(() -> readAc(component, sink)));
+        }
+        tasks.subList(1, tasks.size()).forEach(ForkJoinPool.commonPool()::execute);
+        // The first, which has most to do, stays here; so does each of the others that nobody has begun by then
+        tasks.forEach(FutureTask::run);
+        for (FutureTask<Long> task : tasks) {
+            surplusBytes += outcome(task);
+        }
+    }
+
+    private static long outcome(FutureTask<Long> task) throws IOException {
+        try {
+            return task.get();
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof IOException failure) {
+                throw failure;
+            }
+            throw new IllegalStateException(e.getCause());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new InterruptedIOException("interrupted while a picture was read");
         }
     }
 
@@ -58,7 +90,8 @@ final class ProgressiveScans {
         return new EntropyInput(channel, jpeg.scans().get(number).data(), number + 1);
     }
 
-    private void readAc(Blocks blocks, ProgressiveSink sink) throws IOException {
+    /** Returns how many whole bytes were left over. */
+    private long readAc(Blocks blocks, ProgressiveSink sink) throws IOException {
         ProgressiveBand[] bands = bands(blocks);
         ProgressiveBlock block = new ProgressiveBlock();
         for (int row = 0; row < blocks.plane.blocksHigh(); row++) {
@@ -73,10 +106,12 @@ final class ProgressiveScans {
                 }
             }
         }
+        long surplus = 0;
         for (ProgressiveBand band : bands) {
             band.end();
-            surplusBytes += band.input.surplusBytes();
+            surplus += band.input.surplusBytes();
         }
+        return surplus;
     }
 
     private ProgressiveBand[] bands(Blocks blocks) throws IOException {

@@ -82,13 +82,15 @@ public final class Recoder {
         Frame frame = Layout.turned(jpeg.frame(), recoding.turn(), loss, quantization.selectors());
         Layout layout = new Layout(planes, frame, recoding.turn());
         layout.keepOnlyUsed(blocks, blockTurn.exchangesAxes());
-        AcStore store = jpeg.frame().type().isProgressive() ? fromProgressive(layout) : fromSequential(layout);
-        store.finish();
+        AcStore[] stores = jpeg.frame().type().isProgressive() ? fromProgressive(layout) : fromSequential(layout);
+        for (AcStore store : stores) {
+            store.finish();
+        }
         int restarts = recoding.restarts() == Recoding.Restarts.KEEP ? jpeg.restartInterval() : 0;
         BaselineWriter writer = new BaselineWriter(frame, layout, tables, quantization, restarts);
         chooseDcTables(writer);
         BitOutput output = new BitOutput(target);
-        writer.write(output, metadata(), blocks, store);
+        writer.write(output, metadata(), blocks, stores);
         return new Recoded(frame, recoding.turn(), loss, tablesKept, surplusBytes, output.finish());
     }
 
@@ -99,12 +101,29 @@ public final class Recoder {
     }
 
     private AcStore newStore() {
-        long expected =
-                jpeg.scans().stream().mapToLong(scan -> scan.data().length()).sum();
+        return newStore(jpeg.scans());
+    }
+
+    private AcStore newStore(int component) {
+        return newStore(jpeg.scans().stream()
+                .filter(scan ->
+                        scan.spectralStart() > 0 && scan.components().get(0).index() == component)
+                .toList());
+    }
+
+    private AcStore newStore(List<Scan> scans) {
+        long expected = scans.stream().mapToLong(scan -> scan.data().length()).sum();
         return new AcStore(expected, jpeg.limits().maxCoefficientBytes());
     }
 
-    private AcStore fromSequential(Layout layout) throws IOException {
+    /** One store for all components, whose blocks come interleaved. */
+    private AcStore[] fromSequential(Layout layout) throws IOException {
+        AcStore[] stores = new AcStore[blocks.length];
+        Arrays.fill(stores, oneFromSequential(layout));
+        return stores;
+    }
+
+    private AcStore oneFromSequential(Layout layout) throws IOException {
         boolean standard = recoding.codes() == Recoding.Codes.STANDARD;
         boolean own = tables.sourceFits()
                 && tables.canPad(layout)
@@ -149,24 +168,27 @@ public final class Recoder {
         surplusBytes = scans.surplusBytes();
     }
 
-    private AcStore fromProgressive(Layout layout) throws IOException {
-        AcStore store = newStore();
-        BlockEncoder encoder = new BlockEncoder(store);
+    /** A store for each component, since they are read at the same time. */
+    private AcStore[] fromProgressive(Layout layout) throws IOException {
+        AcStore[] stores = new AcStore[blocks.length];
+        for (int component = 0; component < stores.length; component++) {
+            stores[component] = newStore(component);
+        }
         if (recoding.codes() != Recoding.Codes.OPTIMAL) {
             tables.useStandard();
         } else {
             ComponentCodes counts = ComponentCodes.counting(tables.slots());
-            readProgressive(new ProgressiveEncoding(blockTurn, encoder, counts));
+            readProgressive(stores, counts);
             tables.useBestAc(counts, layout);
         }
-        readProgressive(new ProgressiveEncoding(
-                blockTurn, encoder, ComponentCodes.encoding(tables.slots(), tables.acTables())));
-        return store;
+        readProgressive(stores, ComponentCodes.encoding(tables.slots(), tables.acTables()));
+        return stores;
     }
 
-    private void readProgressive(ProgressiveSink sink) throws IOException {
+    private void readProgressive(AcStore[] stores, ComponentCodes codes) throws IOException {
         ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-        scans.read(sink);
+        scans.read(component ->
+                new ProgressiveEncoding(blockTurn, new BlockEncoder(stores[component.component()]), codes));
         surplusBytes = scans.surplusBytes();
     }
 

@@ -1,58 +1,71 @@
 package vestibule.dicom.jpeg;
 
 import java.io.IOException;
-import java.util.Arrays;
 
 /** Writes the entropy-coded data of one scan: DC differences anew, AC codes from the store (T.81 F.1.2). */
 final class ScanWriter implements BlockVisitor {
     private final BitOutput output;
-    private final Blocks[] blocks;
-    private final AcStore store;
-    private final int[] predictors;
-    private final HuffmanCoder[] dc;
-
-    /** For each component the code of a block without AC coefficients. */
-    private final int[] endOfBlock;
-
+    private final Part[] parts;
     private int restarts;
 
-    ScanWriter(BitOutput output, TablePlan tables, Blocks[] blocks, AcStore store) {
+    /** What is written of one component, and from where. */
+    private static final class Part {
+        private final short[] dc;
+        private final long[] ac;
+        private final byte[] store;
+        private final HuffmanCoder dcCodes;
+
+        /** The code of a block without AC coefficients. */
+        private final int endOfBlock;
+
+        private int predictor;
+
+        Part(Blocks blocks, AcStore store, HuffmanTable dcTable, HuffmanTable acTable) {
+            this.dc = blocks.dc;
+            this.ac = blocks.ac;
+            this.store = store.bytes();
+            this.dcCodes = new HuffmanCoder(dcTable);
+            this.endOfBlock = new HuffmanCoder(acTable).code(0);
+        }
+    }
+
+    ScanWriter(BitOutput output, TablePlan tables, Blocks[] blocks, AcStore[] stores) {
         this.output = output;
-        this.blocks = blocks;
-        this.store = store;
-        this.predictors = new int[blocks.length];
-        this.dc = new HuffmanCoder[blocks.length];
-        this.endOfBlock = new int[blocks.length];
+        this.parts = new Part[blocks.length];
         for (int component = 0; component < blocks.length; component++) {
-            dc[component] = new HuffmanCoder(ScanTables.present(tables.dc(component)));
-            endOfBlock[component] = new HuffmanCoder(ScanTables.present(tables.ac(component))).code(0);
+            parts[component] = new Part(
+                    blocks[component],
+                    stores[component],
+                    ScanTables.present(tables.dc(component)),
+                    ScanTables.present(tables.ac(component)));
         }
     }
 
     @Override
     public void visit(int component, int blockIndex) throws IOException {
-        if (blockIndex < 0) {
-            writeDc(component, 0);
-            output.put(endOfBlock[component] >>> 5, endOfBlock[component] & 0x1F);
-            return;
-        }
-        Blocks of = blocks[component];
-        int value = of.dc[blockIndex];
-        writeDc(component, value - predictors[component]);
-        predictors[component] = value;
-        store.copy(of.ac[blockIndex], output);
-    }
-
-    private void writeDc(int component, int difference) throws IOException {
+        Part part = parts[component];
+        int value = blockIndex < 0 ? part.predictor : part.dc[blockIndex];
+        int difference = value - part.predictor;
+        part.predictor = value;
         int category = BaselineWriter.category(difference);
-        int code = dc[component].code(category);
+        int code = part.dcCodes.code(category);
         int extra = (difference < 0 ? difference - 1 : difference) & ((1 << category) - 1);
-        output.put((long) (code >>> 5) << category | extra, (code & 0x1F) + category);
+        long bits = (long) (code >>> 5) << category | extra;
+        int count = (code & 0x1F) + category;
+        if (blockIndex < 0) {
+            output.put(bits, count);
+            output.put(part.endOfBlock >>> 5, part.endOfBlock & 0x1F);
+        } else {
+            long reference = part.ac[blockIndex];
+            output.put(bits, count, part.store, AcStore.from(reference), AcStore.length(reference));
+        }
     }
 
     @Override
     public void restart() {
-        Arrays.fill(predictors, 0);
+        for (Part part : parts) {
+            part.predictor = 0;
+        }
     }
 
     @Override

@@ -40,7 +40,7 @@ final class SequentialScans {
             ScanComponent component = scan.components().get(index);
             blocks[index] = components[component.index()];
             dc[index] = HuffmanDecoder.dc(ScanTables.present(tables.dc(component.dcTable())));
-            ac[index] = HuffmanDecoder.ac(ScanTables.present(tables.ac(component.acTable())));
+            ac[index] = HuffmanDecoder.ac(ScanTables.present(tables.ac(component.acTable())), reader.arrangement());
         }
         return new ScanUnits(jpeg.frame(), scan.restartInterval(), input, blocks, new BlockVisitor() {
             @Override

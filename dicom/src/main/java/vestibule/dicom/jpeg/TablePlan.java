@@ -118,11 +118,12 @@ final class TablePlan {
 
     /** Replaces the AC tables by the best for what was counted. */
     void useBestAc(ComponentCodes counted, Layout layout) {
-        for (int component = 0; component < slots.length; component++) {
-            counted.counts(slots[component])[END_OF_BLOCK] += layout.paddingBlocks(component);
-        }
         for (int slot : slots) {
-            ac[slot] = OptimalTable.of(counted.counts(slot));
+            int[] counts = counted.counts(slot);
+            for (int component = 0; component < slots.length; component++) {
+                counts[END_OF_BLOCK] += slots[component] == slot ? layout.paddingBlocks(component) : 0;
+            }
+            ac[slot] = OptimalTable.of(counts);
         }
     }
 

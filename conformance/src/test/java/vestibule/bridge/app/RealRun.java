@@ -1,0 +1,173 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.settings.Settings;
+import vestibule.conformance.fault.CrashHarness;
+import vestibule.conformance.fault.Oracle;
+import vestibule.conformance.fault.Photographs;
+import vestibule.conformance.fault.ScriptedArchive;
+import vestibule.conformance.fault.SourcePhotos;
+
+/** The program in processes of its own, with all its understanding: a home, a folder that is watched, and settings. */
+final class RealRun {
+
+    /** What the system says of a process that was killed: 128 and the number of the signal. */
+    static final int KILLED = 128 + 9;
+
+    static final String PATIENT = "PG-0001";
+
+    private static final Duration PATIENCE = Duration.ofMinutes(2);
+    private static final CrashHarness PROGRAM = CrashHarness.ofClass("vestibule.bridge.app.Main");
+
+    private final Path folder;
+    private final Path card;
+    private final Path settings;
+    private int next;
+
+    private RealRun(Path folder) {
+        this.folder = folder;
+        this.card = folder.resolve("card");
+        this.settings = folder.resolve("vestibule.toml");
+    }
+
+    /** In that folder, for that archive. */
+    static RealRun in(Path folder, String archive) throws IOException {
+        return in(folder, archive, "");
+    }
+
+    /** With more settings for the home. */
+    static RealRun in(Path folder, String archive, String homeSettings) throws IOException {
+        RealRun real = new RealRun(folder.toRealPath());
+        Files.createDirectories(real.card);
+        Files.writeString(real.settings, """
+                [home]
+                folder = "%s"
+                reserve = "1 MB"
+                %s
+                [intake]
+                folders = ["%s"]
+                settle = "1 ms"
+                [archive]
+                url = "%s"
+                commitment-deadline = "3 s"
+                [patients]
+                names = ["{id}_{family}_{given}_{birth}/**"]
+                ask-archive = false
+                [service]
+                port = 0
+                level = "debug"
+                """.formatted(real.home(), homeSettings, real.card, archive));
+        return real;
+    }
+
+    Path home() {
+        return folder.resolve("home");
+    }
+
+    Path card() {
+        return card;
+    }
+
+    /** New photographs on the card, of one patient and one view. */
+    void photographs(int count) throws IOException {
+        photographsFrom(next, count);
+    }
+
+    /** The same, with pictures and names that begin at that number. */
+    void photographsFrom(int first, int count) throws IOException {
+        next = first;
+        for (int i = 0; i < count; i++) {
+            Path images = card.resolve("%s_Exempel_Zoe_1987-02-28/%d".formatted(PATIENT, next / 100));
+            Files.createDirectories(images);
+            Path file = images.resolve("%05d_teeth-front-occlusion.JPG".formatted(next));
+            Files.write(folder.resolve("next"), Photographs.jpeg(next, 40));
+            Files.move(folder.resolve("next"), file);
+            next++;
+        }
+    }
+
+    /** Starts the service. */
+    CrashHarness.Run serve(String... more) throws IOException {
+        return start("run", more);
+    }
+
+    /** Takes the folder in by command. */
+    CrashHarness.Run intake() throws IOException {
+        return start("intake", card.toString());
+    }
+
+    private CrashHarness.Run start(String command, String... more) throws IOException {
+        List<String> words = new ArrayList<>(List.of(command, "--config", settings.toString()));
+        words.addAll(List.of(more));
+        return PROGRAM.start(words);
+    }
+
+    /** Takes in what is left, and serves until nothing is on its way. */
+    void finish() throws IOException, InterruptedException {
+        takeIn(card);
+        try (CrashHarness.Run run = serve("--until-idle")) {
+            assertThat(run.awaitExit(PATIENCE)).as("%s", run.lines()).contains(0);
+        }
+    }
+
+    /** Takes in what is left on the card of a node that does not come back. */
+    void finishFor(RealRun other) throws IOException, InterruptedException {
+        takeIn(other.card);
+    }
+
+    private void takeIn(Path from) throws IOException, InterruptedException {
+        try (CrashHarness.Run intake = start("intake", from.toString())) {
+            assertThat(intake.awaitExit(PATIENCE)).as("%s", intake.lines()).contains(0);
+        }
+    }
+
+    /** How many photographs are in each state. */
+    Map<PhotoState, Integer> counts() throws Exception {
+        try (Keeping keeping = Keeping.open(home(), Settings.read(settings), Clock.systemUTC())) {
+            return keeping.outbox().overview().counts();
+        }
+    }
+
+    /** Everything is committed, and the judge finds nothing wrong. */
+    void judge(String what, ScriptedArchive archive) throws Exception {
+        judge(what, archive, List.of(), home().resolve("originals"));
+    }
+
+    /**
+     * The same for several nodes.
+     *
+     * @param others nodes on the same database
+     * @param originals where all of them keep originals
+     */
+    void judge(String what, ScriptedArchive archive, List<RealRun> others, Path originals) throws Exception {
+        List<SourcePhotos> sources = new ArrayList<>(List.of(SourcePhotos.in(card, PATIENT)));
+        List<Path> homes = new ArrayList<>(List.of(home()));
+        for (RealRun other : others) {
+            sources.add(SourcePhotos.in(other.card, PATIENT));
+            homes.add(other.home());
+        }
+        try (Keeping keeping = Keeping.open(home(), Settings.read(settings), Clock.systemUTC())) {
+            Oracle.Account account = Bench.account(keeping, homes, originals);
+            Oracle.Verdict verdict = Oracle.judge(
+                    sources, account, new Oracle.Archived(archive.held().values(), Optional.of(archive.promised())));
+            assertThat(verdict.clean()).as("%s: %s", what, verdict).isTrue();
+            assertThat(account.states())
+                    .as(what)
+                    .hasSize(sources.stream()
+                            .mapToInt(source -> source.photos().size())
+                            .sum())
+                    .allSatisfy((photo, state) -> assertThat(state).isEqualTo("committed"));
+        }
+    }
+}
