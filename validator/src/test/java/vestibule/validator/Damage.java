@@ -21,15 +21,24 @@ final class Damage {
     private static final int MOST_AT_ONCE = 6;
     private static final int LONGEST_RUN = 64;
     private static final int[] TELLING = {0x00, 0x5C, 0x7F, 0x80, 0xFF};
-    private static final long[] LENGTHS = {0, 1, 2, 0x7FFF, 0xFFFE, 0xFFFF, 0x10000, 0x7FFFFFFFL, 0xFFFFFFFEL, 0xFFFFFFFFL};
+    private static final long[] LENGTHS = {
+        0, 1, 2, 0x7FFF, 0xFFFE, 0xFFFF, 0x10000, 0x7FFFFFFFL, 0xFFFFFFFEL, 0xFFFFFFFFL
+    };
 
-    /**
-     * A whole object.
-     *
-     * @param bytes its bytes
-     * @param elements where its elements start, at every depth
-     */
-    record Whole(byte[] bytes, List<Integer> elements) {
+    /** A whole object: its bytes, and where its elements start, at every depth. */
+    static final class Whole {
+        private final byte[] bytes;
+        private final List<Integer> elements;
+
+        private Whole(byte[] bytes, List<Integer> elements) {
+            this.bytes = bytes;
+            this.elements = List.copyOf(elements);
+        }
+
+        /** Whether an element was found in it. */
+        boolean hasElements() {
+            return !elements.isEmpty();
+        }
 
         static Whole of(Path file) throws IOException {
             byte[] bytes = Files.readAllBytes(file);
@@ -60,11 +69,11 @@ final class Damage {
 
     /** The bytes of a damaged copy. */
     byte[] of(Whole whole) {
-        byte[] bytes = whole.bytes().clone();
+        byte[] bytes = whole.bytes.clone();
         // most often one thing or two, so that much stays readable and reaches the rules
         int times = random.nextInt(3) == 0 ? 1 + random.nextInt(MOST_AT_ONCE) : 1 + random.nextInt(2);
         for (int i = 0; i < times; i++) {
-            bytes = once(bytes, whole.elements());
+            bytes = once(bytes, whole.elements);
         }
         return bytes;
     }

@@ -3,16 +3,16 @@ package vestibule.validator;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.lang.management.ManagementFactory;
-import java.lang.management.ThreadMXBean;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,7 +34,7 @@ class DamagedFilesTest {
     Path folder;
 
     @Test
-    @DisplayName("get a verdict each, never an exception, within two seconds of processor time")
+    @DisplayName("get a verdict each, never an exception, within two seconds")
     void verdicts() throws IOException {
         long seed = Long.getLong("damaged.seed", 20_261_125L);
         int count = Integer.getInteger("damaged.files", 2000);
@@ -43,33 +43,34 @@ class DamagedFilesTest {
         List<Damage.Whole> sources = sources();
         Path file = folder.resolve("damaged.dcm");
         Validator validator = Validator.under(Profile.PRACTICE);
-        ThreadMXBean threads = ManagementFactory.getThreadMXBean();
-        int[] verdicts = new int[Verdict.values().length];
+        Map<Verdict, Integer> verdicts = new EnumMap<>(Verdict.class);
         double slowest = 0;
         for (int i = 0; i < count; i++) {
             int own = random.nextBoolean() ? SOURCES.size() + 1 : sources.size();
             byte[] bytes = damage.of(sources.get(random.nextInt(own)));
             Files.write(file, bytes);
-            long began = threads.getCurrentThreadCpuTime();
-            ObjectReport report = judged(validator, file, bytes, "file " + i + " of seed " + seed);
-            double seconds = (threads.getCurrentThreadCpuTime() - began) / 1e9;
+            String what = "file " + i + " of seed " + seed;
+            long began = System.nanoTime();
+            ObjectReport report = judged(validator, file, bytes, what);
+            double seconds = (System.nanoTime() - began) / 1e9;
+            if (seconds > MOST_SECONDS) {
+                // a file that is slow is so again; a machine that was busy with something else is not
+                began = System.nanoTime();
+                judged(validator, file, bytes, what);
+                seconds = (System.nanoTime() - began) / 1e9;
+            }
             slowest = Math.max(slowest, seconds);
             if (seconds > MOST_SECONDS) {
-                throw new AssertionError("file %d of seed %d took %.1f s".formatted(i, seed, seconds));
+                throw new AssertionError("%s took %.1f s".formatted(what, seconds));
             }
-            verdicts[report.verdict().ordinal()]++;
+            verdicts.merge(report.verdict(), 1, Integer::sum);
             if ((i + 1) % 50_000 == 0 || i + 1 == count) {
                 System.out.printf(
                         "mutation: %d files of %d sources, seed %d, heap %d MB: 0 exceptions, slowest %.3f s, %s%n",
-                        i + 1,
-                        sources.size(),
-                        seed,
-                        Runtime.getRuntime().maxMemory() >> 20,
-                        slowest,
-                        told(verdicts));
+                        i + 1, sources.size(), seed, Runtime.getRuntime().maxMemory() >> 20, slowest, told(verdicts));
             }
         }
-        assertThat(verdicts).as("files of every verdict").doesNotContain(0);
+        assertThat(verdicts).as("files of every verdict").containsOnlyKeys(Verdict.values());
     }
 
     private static ObjectReport judged(Validator validator, Path file, byte[] bytes, String what) throws IOException {
@@ -85,7 +86,7 @@ class DamagedFilesTest {
             }
             return report;
         } catch (RuntimeException | Error e) {
-            Path kept = Files.write(Path.of("target", "damaged-" + Math.abs(what.hashCode()) + ".dcm"), bytes);
+            Path kept = Files.write(Path.of("target", "damaged-%08x.dcm".formatted(what.hashCode())), bytes);
             throw new AssertionError(what + ", kept as " + kept.toAbsolutePath(), e);
         }
     }
@@ -112,7 +113,7 @@ class DamagedFilesTest {
     private static void addIfReadable(Path file, List<Damage.Whole> sources) throws IOException {
         try {
             Damage.Whole whole = Damage.Whole.of(file);
-            if (!whole.elements().isEmpty()) {
+            if (whole.hasElements()) {
                 sources.add(whole);
             }
         } catch (DicomFormatException e) {
@@ -120,10 +121,9 @@ class DamagedFilesTest {
         }
     }
 
-    private static String told(int[] verdicts) {
-        return Stream.of(Verdict.values())
-                .map(verdict -> verdicts[verdict.ordinal()] + " " + verdict.word())
-                .reduce((left, right) -> left + ", " + right)
-                .orElseThrow();
+    private static String told(Map<Verdict, Integer> verdicts) {
+        return verdicts.entrySet().stream()
+                .map(entry -> entry.getValue() + " " + entry.getKey().word())
+                .collect(Collectors.joining(", "));
     }
 }

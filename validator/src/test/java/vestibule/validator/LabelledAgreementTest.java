@@ -35,10 +35,11 @@ class LabelledAgreementTest {
      */
     private record Explained(String rule, String error, String reason) {}
 
-    private static final List<Explained> EXPLAINED = List.of(new Explained(
-            "MOD-001",
-            "</PixelData(7fe0,0010)> - Empty attribute (no value) for Type 1C Conditional",
-            "Pixel Data has its fragments (PS3.5 A.4); only Rows or Columns, by which the checker measures it, was taken out (PS3.3 C.7.6.3)"));
+    private static final List<Explained> EXPLAINED = List.of(
+            new Explained(
+                    "MOD-001",
+                    "</PixelData(7fe0,0010)> - Empty attribute (no value) for Type 1C Conditional",
+                    "Pixel Data has its fragments (PS3.5 A.4); only Rows or Columns, by which the checker measures it, was taken out (PS3.3 C.7.6.3)"));
 
     @TempDir
     Path folder;
@@ -81,7 +82,8 @@ class LabelledAgreementTest {
         for (DataSet base : LabelledSet.bases().values()) {
             Path file = folder.resolve("base.dcm");
             RawWriter.write(file, base, Photographs.SYNTAX);
-            usual.put(base, new HashSet<>(IndependentChecker.errors(List.of(file)).get(0)));
+            usual.put(
+                    base, new HashSet<>(IndependentChecker.errors(List.of(file)).get(0)));
         }
         return usual;
     }

@@ -62,7 +62,8 @@ class PlacementTest {
     }
 
     @Test
-    @DisplayName("a close-up of which the catalogue names no others lies like any view of the patient, and only like one")
+    @DisplayName(
+            "a close-up of which the catalogue names no others lies like any view of the patient, and only like one")
     void lesionAnywhere() throws ContradictionException {
         Placement placement = place("soft-tissue-lesion", "mirror-front", "occlusal-maxillary-mirror");
         assertThat(placement.orientation()).contains("L\\P");

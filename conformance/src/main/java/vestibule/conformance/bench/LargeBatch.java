@@ -37,17 +37,18 @@ public final class LargeBatch {
             throws IOException, InterruptedException {
         List<String> command = new ArrayList<>(List.of("java", "-Xmx" + heap + "m", "-XX:+ExitOnOutOfMemoryError"));
         command.addAll(List.of("-cp", System.getProperty("java.class.path"), "vestibule.validator.app.Main"));
-        command.addAll(List.of("--profile", "practice", folder.resolve("objects").toString()));
+        command.addAll(
+                List.of("--profile", "practice", folder.resolve("objects").toString()));
         for (String format : FORMATS) {
             command.addAll(List.of("--report", format + "=" + folder.resolve("report." + format)));
         }
         long began = System.nanoTime();
-        Process process =
-                new ProcessBuilder(command).redirectErrorStream(true).start();
+        Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
         String said = new String(process.getInputStream().readAllBytes(), java.nio.charset.StandardCharsets.UTF_8);
         boolean ended = process.waitFor(1, TimeUnit.HOURS);
         double seconds = (System.nanoTime() - began) / 1e9;
-        String summary = "\"summary\":{\"objects\":%d,\"pass\":%d,\"warn\":0,\"fail\":0,\"unreadable\":0}".formatted(count, count);
+        String summary = "\"summary\":{\"objects\":%d,\"pass\":%d,\"warn\":0,\"fail\":0,\"unreadable\":0}"
+                .formatted(count, count);
         boolean whole = ended && process.exitValue() == 0 && endsWith(folder.resolve("report.json"), summary);
         System.out.printf(
                 "batch: %d objects%s, heap %d MB, six reports: %s, %.0f objects/s%n",

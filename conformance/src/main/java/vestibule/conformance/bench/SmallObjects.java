@@ -97,9 +97,7 @@ final class SmallObjects {
         DataSet.Builder object = header(stream.length)
                 .put(Attributes.IMAGE_TYPE, derived ? "DERIVED" : "ORIGINAL", "PRIMARY")
                 .put(new Element(
-                        Attributes.PIXEL_DATA.tag(),
-                        VR.OB,
-                        new Value.Fragments(List.of(), List.of(Bulk.of(stream)))));
+                        Attributes.PIXEL_DATA.tag(), VR.OB, new Value.Fragments(List.of(), List.of(Bulk.of(stream)))));
         if (derived) {
             object.put(Attributes.DERIVATION_DESCRIPTION, "Contrast changed")
                     .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(source()));

@@ -84,7 +84,8 @@ class IndependentObjectsTest {
     }
 
     @Test
-    @DisplayName("photographs written with pydicom from scratch have no error and no warning, as dciodvfy finds no error")
+    @DisplayName(
+            "photographs written with pydicom from scratch have no error and no warning, as dciodvfy finds no error")
     void fromScratch(@TempDir Path folder) throws IOException {
         write(folder);
         List<Path> objects;
@@ -103,7 +104,10 @@ class IndependentObjectsTest {
                         .allMatch(finding -> finding.severity() == Severity.NOTE);
             }
         }
-        assertThat(Validator.under(Profile.PRACTICE).validate(List.of(folder)).whole().isAcceptable())
+        assertThat(Validator.under(Profile.PRACTICE)
+                        .validate(List.of(folder))
+                        .whole()
+                        .isAcceptable())
                 .isTrue();
     }
 

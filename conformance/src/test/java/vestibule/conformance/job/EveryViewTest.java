@@ -142,7 +142,8 @@ class EveryViewTest {
         Path target = folder.resolve("%04d.dcm".formatted(objects.size()));
         List<String> words = new ArrayList<>(List.of("wrap", photograph.toString(), "--out", target.toString()));
         words.addAll(List.of("--view", taking.view, "--capture", taking.capture));
-        words.addAll(List.of("--patient-id", person.id, "--patient-name", person.name, "--issuer", "Invented practice"));
+        words.addAll(
+                List.of("--patient-id", person.id, "--patient-name", person.name, "--issuer", "Invented practice"));
         words.addAll(List.of("--birth-date", person.birth, "--sex", person.sex));
         if (!taking.like.isEmpty()) {
             words.addAll(List.of("--like", taking.like));
@@ -216,8 +217,7 @@ class EveryViewTest {
     @ValueSource(strings = {"standard", "practice"})
     @DisplayName("have no finding that is an error or a warning, each alone and all in one batch")
     void noFinding(String profile) throws IOException {
-        Report report =
-                Validator.under(Profile.named(profile).orElseThrow()).validate(List.of(folder));
+        Report report = Validator.under(Profile.named(profile).orElseThrow()).validate(List.of(folder));
         List<String> found = new ArrayList<>();
         for (ObjectReport object : report.objects()) {
             assertThat(object.reason()).isEmpty();

@@ -19,7 +19,9 @@ record Taking(Optional<String> view, Optional<String> capture, Optional<String> 
 
     static Taking of(DataSet dataSet) {
         Map<String, String> words = new HashMap<>();
-        for (String word : dataSet.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION).orElse("").split(";", -1)) {
+        for (String word : dataSet.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION)
+                .orElse("")
+                .split(";", -1)) {
             int parted = word.indexOf('=');
             if (parted > 0 && !word.substring(parted + 1).isBlank()) {
                 words.putIfAbsent(

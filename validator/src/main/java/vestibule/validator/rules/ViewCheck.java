@@ -85,7 +85,8 @@ final class ViewCheck implements Check {
         if (!Facing.looks(own, view.look())) {
             findings.report(MIRRORED, where, "view", view.id(), "look", view.look(), "value", value);
         } else if (!lies(own, view)) {
-            findings.report(TURNED, where, "view", view.id(), "usual", view.accepted().get(0), "value", value);
+            findings.report(
+                    TURNED, where, "view", view.id(), "usual", view.accepted().get(0), "value", value);
         }
     }
 
@@ -94,8 +95,8 @@ final class ViewCheck implements Check {
         boolean alongBody = "HF".indexOf(view.look().charAt(0)) >= 0;
         return view.accepted().stream()
                 .map(accepted -> List.of(accepted.split("\\\\", -1)))
-                .anyMatch(accepted -> Facing.same(own, accepted)
-                        || (alongBody && Facing.same(own, Facing.halfTurned(accepted))));
+                .anyMatch(accepted ->
+                        Facing.same(own, accepted) || (alongBody && Facing.same(own, Facing.halfTurned(accepted))));
     }
 
     private static Optional<String> problem(ViewTable.View view, Taking taking) {
