@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
@@ -28,7 +30,7 @@ final class ArchiveCommand implements Command {
 
     @Override
     public String syntax() {
-        return "--port N --folder DIR [--title AE] [--report-to URL] [--tls]";
+        return "--port N --folder DIR [--title AE] [--report-to URL] [--destination AE=HOST:PORT]... [--tls]";
     }
 
     @Override
@@ -46,6 +48,10 @@ final class ArchiveCommand implements Command {
                         "report-to",
                         "URL",
                         "commitment reports for the caller dicom://HOST:PORT/AE go there, on an association of its own"),
+                Given.value(
+                        "destination",
+                        "AE=HOST:PORT",
+                        "where a C-MOVE to that AE title sends objects; may be repeated; no other is served"),
                 Given.flag("tls", "callers must use TLS; the certificate is that of the settings"),
                 Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
     }
@@ -70,8 +76,13 @@ final class ArchiveCommand implements Command {
             stop.countDown();
             awaitQuietly(ended);
         }));
-        try (EmbeddedArchive archive =
-                EmbeddedArchive.start(folder, address, new AeTitle(title), tls, reportTo(arguments))) {
+        try (EmbeddedArchive archive = EmbeddedArchive.start(
+                folder,
+                address,
+                new AeTitle(title),
+                tls,
+                reportTo(arguments),
+                destinations(arguments.texts("destination")))) {
             terminal.err().println("vestibule archive: for demonstration and tests only; no rights, no backup.");
             terminal.out()
                     .println("listening on %s://127.0.0.1:%d/%s"
@@ -95,6 +106,29 @@ final class ArchiveCommand implements Command {
         } catch (DestinationException e) {
             throw new Failure(Exit.USAGE, "--report-to %s.".formatted(e.getMessage()));
         }
+    }
+
+    /** Each given as {@code AE=HOST:PORT}. */
+    static Map<AeTitle, ApplicationEntity> destinations(List<String> given) throws Failure {
+        Map<AeTitle, ApplicationEntity> known = new HashMap<>();
+        for (String each : given) {
+            int end = each.indexOf('=');
+            try {
+                Destination there = Destination.parse(
+                        "dicom://%s/%s".formatted(each.substring(end + 1), each.substring(0, Math.max(0, end))));
+                AeTitle title = new AeTitle(there.calledAe());
+                if (known.put(title, new ApplicationEntity(title, there.host(), there.port())) != null) {
+                    throw new Failure(
+                            Exit.USAGE, "--destination %s: %s has an address already.".formatted(each, title));
+                }
+            } catch (DestinationException e) {
+                throw new Failure(
+                        Exit.USAGE,
+                        "--destination %s: expected AE=HOST:PORT with a port from 1 to 65535, as VIEWER=127.0.0.1:11113."
+                                .formatted(each));
+            }
+        }
+        return known;
     }
 
     private static void awaitQuietly(CountDownLatch latch) {

@@ -17,8 +17,10 @@ import vestibule.dicom.net.AcceptorSettings;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.ApplicationEntity;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.net.tls.Tls;
 import vestibule.dicom.service.CommitmentProvider;
+import vestibule.dicom.service.MoveProvider;
 import vestibule.dicom.service.QueryLevel;
 import vestibule.dicom.service.QueryProvider;
 import vestibule.dicom.service.ReceivedObject;
@@ -30,7 +32,8 @@ import vestibule.dicom.service.StorageProvider;
 import vestibule.dicom.service.VerificationProvider;
 
 /**
- * A small archive over a folder: verification, storage, commitment, study-root queries and retrieval by C-GET (PS3.4 A, B, C.6.2, J). For
+ * A small archive over a folder: verification, storage, commitment, study-root queries and retrieval by C-GET
+ * and C-MOVE (PS3.4 A, B, C.6.2, J). For
  * demonstration and tests only: it has no rights, no encryption and no backup. A stored object is on the disk before it is answered with
  * success.
  */
@@ -61,34 +64,26 @@ public final class EmbeddedArchive implements AutoCloseable {
      */
     public static EmbeddedArchive start(Path folder, InetSocketAddress address, AeTitle title, Optional<Tls> tls)
             throws IOException {
-        return start(folder, address, title, tls, Map.of());
+        return start(folder, address, title, tls, Map.of(), Map.of());
     }
 
-    /** The same, where some callers get their commitment reports on an association of its own, at that address. */
+    /**
+     * The same, where the archive knows others and calls them.
+     *
+     * @param reportTo callers that get their commitment reports on an association of its own, and where
+     * @param destinations where objects may be sent by C-MOVE
+     */
     public static EmbeddedArchive start(
             Path folder,
             InetSocketAddress address,
             AeTitle title,
             Optional<Tls> tls,
-            Map<AeTitle, ApplicationEntity> reportTo)
+            Map<AeTitle, ApplicationEntity> reportTo,
+            Map<AeTitle, ApplicationEntity> destinations)
             throws IOException {
         ArchiveFolder objects = ArchiveFolder.open(folder);
         CommitmentOffice office = CommitmentOffice.open(objects, title, reportTo);
-        ServiceProvider services = new ServiceProvider(List.of(
-                new VerificationProvider(),
-                new CommitmentProvider(office),
-                new StorageProvider(
-                                storageClasses(),
-                                transferSyntaxes(),
-                                objects.folder(),
-                                LONGEST_OBJECT,
-                                received -> store(objects, received))
-                        .givingBack(),
-                new QueryProvider(
-                        Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
-                        (identifier, calling) -> find(objects, identifier)),
-                new RetrieveProvider(
-                        QueryLevel.Model.STUDY_ROOT, (identifier, calling) -> retrieve(objects, identifier))));
+        ServiceProvider services = services(objects, office, title, Map.copyOf(destinations));
         AcceptorSettings settings = AcceptorSettings.of(title, services.contexts());
         try {
             return new EmbeddedArchive(
@@ -97,6 +92,38 @@ public final class EmbeddedArchive implements AutoCloseable {
             office.close();
             throw e;
         }
+    }
+
+    private static ServiceProvider services(
+            ArchiveFolder objects,
+            CommitmentOffice office,
+            AeTitle title,
+            Map<AeTitle, ApplicationEntity> destinations) {
+        RetrieveProvider.Handler retrieve = (identifier, calling) -> retrieve(objects, identifier);
+        return new ServiceProvider(List.of(
+                new VerificationProvider(),
+                new CommitmentProvider(office),
+                storage(objects),
+                new QueryProvider(
+                        Uids.STUDY_ROOT_QUERY_RETRIEVE_INFORMATION_MODEL_FIND,
+                        (identifier, calling) -> find(objects, identifier)),
+                new RetrieveProvider(QueryLevel.Model.STUDY_ROOT, retrieve),
+                new MoveProvider(
+                        QueryLevel.Model.STUDY_ROOT,
+                        retrieve,
+                        wanted -> Optional.ofNullable(destinations.get(wanted)),
+                        title,
+                        Deadlines.DEFAULT)));
+    }
+
+    private static StorageProvider storage(ArchiveFolder objects) {
+        return new StorageProvider(
+                        storageClasses(),
+                        transferSyntaxes(),
+                        objects.folder(),
+                        LONGEST_OBJECT,
+                        received -> store(objects, received))
+                .givingBack();
     }
 
     /** The port it listens on. */

@@ -49,7 +49,8 @@ final class BenchService implements AutoCloseable {
         Path watched = Files.createDirectories(folder.resolve("watched"));
         CrashHarness program = new CrashHarness(
                 List.of(
-                        Path.of(System.getProperty("java.home", ""), "bin", "java").toString(),
+                        Path.of(System.getProperty("java.home", ""), "bin", "java")
+                                .toString(),
                         "-Xmx192m",
                         "-Dlogback.configurationFile=logback.xml",
                         "-cp",

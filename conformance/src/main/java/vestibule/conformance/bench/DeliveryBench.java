@@ -55,7 +55,11 @@ public final class DeliveryBench {
         Path card = cardOf(folder.resolve("card"), master, count, mirroredEach);
         double copy = seconds(COPY);
         System.out.printf(
-                Locale.ROOT, "%d photographs of 4.4 MB: cp and sync %.1f s (%.1f a second)%n", count, copy, count / copy);
+                Locale.ROOT,
+                "%d photographs of 4.4 MB: cp and sync %.1f s (%.1f a second)%n",
+                count,
+                copy,
+                count / copy);
         try (BenchService service = BenchService.start(folder)) {
             service.take(cardOf(folder.resolve("first"), master, WARM_UP, mirroredEach), WARM_UP);
             BenchService.Took ours = service.take(card, count);
@@ -162,7 +166,8 @@ public final class DeliveryBench {
                 .redirectOutput(log.toFile())
                 .start();
         if (!process.waitFor(most.toSeconds(), java.util.concurrent.TimeUnit.SECONDS) || process.exitValue() != 0) {
-            throw new IOException("%s failed: %s".formatted(command.get(0), Files.readString(log, StandardCharsets.ISO_8859_1)));
+            throw new IOException(
+                    "%s failed: %s".formatted(command.get(0), Files.readString(log, StandardCharsets.ISO_8859_1)));
         }
         return (System.nanoTime() - start) / 1e9;
     }

@@ -41,6 +41,7 @@ public final class TableExtraction {
                 dictionary + "attributes.tsv",
                 DictionaryTables.attributes(SourceFile.read(standard.resolve("data-elements.tsv"))));
         tables.put(dictionary + "uids.tsv", DictionaryTables.uids(SourceFile.read(standard.resolve("uids.tsv"))));
+        tables.put(dictionary + "step.tsv", StepTable.rows(SourceFile.read(standard.resolve("services.json"))));
         String views = "bridge/src/main/resources/vestibule/bridge/view/";
         SourceFile catalogue = SourceFile.read(facts.resolve("trade/views.json"));
         tables.put(views + "views.tsv", ViewTables.views(catalogue));

@@ -451,6 +451,8 @@ public final class Attributes {
             of(0x00400250, VR.DA, "1", "PerformedProcedureStepEndDate");
     public static final Attribute PERFORMED_PROCEDURE_STEP_END_TIME =
             of(0x00400251, VR.TM, "1", "PerformedProcedureStepEndTime");
+    public static final Attribute PERFORMED_PROCEDURE_STEP_STATUS =
+            of(0x00400252, VR.CS, "1", "PerformedProcedureStepStatus");
     public static final Attribute PERFORMED_PROCEDURE_STEP_ID = of(0x00400253, VR.SH, "1", "PerformedProcedureStepID");
     public static final Attribute PERFORMED_PROCEDURE_STEP_DESCRIPTION =
             of(0x00400254, VR.LO, "1", "PerformedProcedureStepDescription");

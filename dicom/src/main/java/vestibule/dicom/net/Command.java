@@ -174,6 +174,19 @@ public record Command(DataSet elements) {
                 .build());
     }
 
+    /** This answer with an Error ID (0000,0903). */
+    public Command withErrorId(int errorId) {
+        return new Command(
+                elements.toBuilder().put(Attributes.ERROR_ID, errorId).build());
+    }
+
+    /** This answer for a SOP instance that the provider has named (PS3.7 10.1.5.1.4). */
+    public Command withSopInstance(Uid sopInstance) {
+        return new Command(elements.toBuilder()
+                .put(Attributes.AFFECTED_SOP_INSTANCE_UID, sopInstance.value())
+                .build());
+    }
+
     /** This answer with counts of sub-operations (PS3.4 C.4.2.1.6); the number remaining goes along only if it is not negative. */
     public Command withSuboperations(int remaining, int completed, int failed, int warning) {
         DataSet.Builder answer = elements.toBuilder()

@@ -10,7 +10,6 @@ import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFormatException;
 import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.Association;
-import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.CommandField;
 import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
@@ -54,9 +53,7 @@ public final class CommitmentProvider implements ProvidedService {
 
     @Override
     public List<SupportedContext> contexts() {
-        return List.of(SupportedContext.provider(
-                Uids.STORAGE_COMMITMENT_PUSH_MODEL,
-                List.of(Uids.EXPLICIT_VR_LITTLE_ENDIAN, Uids.IMPLICIT_VR_LITTLE_ENDIAN)));
+        return Answering.plain(Uids.STORAGE_COMMITMENT_PUSH_MODEL);
     }
 
     @Override
@@ -65,25 +62,12 @@ public final class CommitmentProvider implements ProvidedService {
             ServiceProvider.unrecognized(association, request);
             return;
         }
-        Optional<CommitmentReport> report;
-        try {
-            report = take(association, request);
-        } catch (RefusedException e) {
-            ServiceProvider.answer(association, request, e.status(), e.comment());
-            return;
-        } catch (AssociationException e) {
-            throw e;
-        } catch (DicomFormatException e) {
-            LOG.warn("a commitment request was not understood: {}", e.getMessage());
-            ServiceProvider.answer(association, request, Status.UNSUITABLE_ARGUMENT, "the request was not understood");
-            return;
-        } catch (RuntimeException e) {
-            LOG.error("a commitment request ended by a fault of ours", e);
-            ServiceProvider.answer(association, request, Status.PROCESSING_FAILURE, "");
-            return;
+        Optional<Optional<CommitmentReport>> taken =
+                Answering.NORMALIZED.attempt(association, request, () -> take(association, request));
+        if (taken.isPresent()) {
+            ServiceProvider.answer(association, request, Status.SUCCESS, "");
+            taken.get().ifPresent(some -> handler.reported(some, CommitmentReporter.report(association, some)));
         }
-        ServiceProvider.answer(association, request, Status.SUCCESS, "");
-        report.ifPresent(some -> handler.reported(some, CommitmentReporter.report(association, some)));
     }
 
     private Optional<CommitmentReport> take(Association association, Message request)

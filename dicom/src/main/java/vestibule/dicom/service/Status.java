@@ -41,6 +41,14 @@ public record Status(int code, Category category, boolean retry, String words, S
 
     /** All went well. */
     public static final int SUCCESS = 0x0000;
+    /** There is no such attribute (PS3.7 C). */
+    public static final int NO_SUCH_ATTRIBUTE = 0x0105;
+    /** An attribute has a value it cannot have (PS3.7 C). */
+    public static final int INVALID_ATTRIBUTE_VALUE = 0x0106;
+    /** An attribute is missing that must be there (PS3.7 C). */
+    public static final int MISSING_ATTRIBUTE = 0x0120;
+    /** An attribute is there that must have a value and has none (PS3.7 C). */
+    public static final int MISSING_ATTRIBUTE_VALUE = 0x0121;
     /** An error the other status codes do not name (PS3.7 C). */
     public static final int PROCESSING_FAILURE = 0x0110;
     /** There is no such SOP instance (PS3.7 C). */
@@ -55,6 +63,8 @@ public record Status(int code, Category category, boolean retry, String words, S
     public static final int NO_SUCH_ACTION_TYPE = 0x0123;
     /** The SOP Instance UID breaks the rules for identifiers (PS3.7 C). */
     public static final int MALFORMED_SOP_INSTANCE = 0x0117;
+    /** There is no such SOP class here (PS3.7 C). */
+    public static final int NO_SUCH_SOP_CLASS = 0x0118;
     /** SOP class and SOP instance do not belong together (PS3.7 C). */
     public static final int CLASS_INSTANCE_CONFLICT = 0x0119;
     /** The SOP class is not supported (PS3.7 C). */
@@ -71,6 +81,8 @@ public record Status(int code, Category category, boolean retry, String words, S
     public static final int SUBOPERATIONS_NOT_POSSIBLE = 0xA702;
     /** The sub-operations of a retrieve are over, and some failed or ended with a warning (PS3.4 C.4.2.1.5). */
     public static final int SUBOPERATIONS_WITH_FAILURES = 0xB000;
+    /** The destination of a C-MOVE is not known (PS3.4 C.4.2.1.5). */
+    public static final int MOVE_DESTINATION_UNKNOWN = 0xA801;
     /** Data set or identifier does not match the SOP class (PS3.4 B.2.3, C.4.1.1.4). */
     public static final int DOES_NOT_MATCH_SOP_CLASS = 0xA900;
     /** The data set or identifier cannot be understood or processed (PS3.4 B.2.3, C.4.1.1.4). */

@@ -6,10 +6,12 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.ReadNote;
+import vestibule.dicom.net.AeTitle;
 import vestibule.dicom.net.Association;
 import vestibule.dicom.net.AssociationException;
 import vestibule.dicom.net.Command;
@@ -35,10 +37,21 @@ public final class StorageUser {
             ReadNote.Kind.TRAILING_BYTES);
 
     private final Association association;
+    private final UnaryOperator<Command> origin;
 
     /** A user of that association. */
     public StorageUser(Association association) {
+        this(association, UnaryOperator.identity());
+    }
+
+    /** A user that says for which C-MOVE it sends (PS3.7 9.1.1.1). */
+    StorageUser(Association association, AeTitle moveOriginator, int moveMessageId) {
+        this(association, request -> request.movedFor(moveOriginator, moveMessageId));
+    }
+
+    private StorageUser(Association association, UnaryOperator<Command> origin) {
         this.association = association;
+        this.origin = origin;
     }
 
     /** What to propose for these files: one context for each SOP class and transfer syntax among them, one transfer syntax each. */
@@ -89,7 +102,7 @@ public final class StorageUser {
             return notSent("a data set of %d bytes cannot travel, its length must be even and above zero"
                     .formatted(dataSet.length()));
         }
-        Command request = Command.store(association.nextMessageId(), sopClass, sopInstance);
+        Command request = origin.apply(Command.store(association.nextMessageId(), sopClass, sopInstance));
         return exchange(context.get(), request, dataSet);
     }
 
