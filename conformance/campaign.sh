@@ -5,6 +5,9 @@
 #        matrix          every sampling, remainder, coding and turn of a JPEG against jpegtran;
 #        canaries [N]    that many objects (default 1000) made of photographs with a word in every place for metadata;
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
+#        labelled        every labelled defect through dciodvfy, and whether we find what it finds;
+#        mutation [COUNT] that many damaged objects (default 1000000) through the validator in 256 MB of heap;
+#        batch [COUNT]   that many small objects (default 100000) through the validator's command in 256 MB of heap;
 #        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
 #        cards           patient cards turned by every degree in frames of 12 megapixels;
 #        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes [COUNT]
@@ -86,6 +89,19 @@ large() {
   java -Xmx64m -cp "$class_path" vestibule.conformance.bench.LargeObject "$@"
 }
 
+labelled() {
+  one_test validator LabelledAgreementTest -Dlabelled.objects=1000000
+}
+
+mutation() {
+  one_test validator DamagedFilesTest "-Ddamaged.files=${1:-1000000}"
+}
+
+batch() {
+  local class_path; class_path="$house:$(jars)"
+  java -cp "$class_path" vestibule.conformance.bench.LargeBatch "$@"
+}
+
 practice() {
   mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=PracticeModelTest -Dsurefire.failIfNoSpecifiedTests=false \
     -Dvestibule.assignments="${1:-1000000}" test
@@ -133,9 +149,9 @@ case "$name" in
   cuts | failures | edges | offsets | eaten | stalls | outage | statuses | commitments | pulled | writers | many | full | kills | stored | nodes)
     delivery_proof "$name" "$@"
     ;;
-  fuzz | fuzz-jpeg | matrix | canaries | large | practice | cards | delivery) "$name" "$@" ;;
+  fuzz | fuzz-jpeg | matrix | canaries | large | labelled | mutation | batch | practice | cards | delivery) "$name" "$@" ;;
   *)
-    sed -n '2,11s/^# //p' "${BASH_SOURCE[0]}" >&2
+    sed -n '2,14s/^# //p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac

@@ -25,6 +25,7 @@ final class SenseExamples {
         addMoments(all);
         addDirections(all);
         addPrivacy(all);
+        addViews(all);
     }
 
     private static Example region(DataSet code) {
@@ -150,6 +151,22 @@ final class SenseExamples {
                                         .put(Attributes.PATIENT_ORIENTATION, "L", "F")
                                         .build()))
                         .build()));
+    }
+
+    private static Example taken(String words, String rows, String columns, String side) {
+        return Example.of(Photographs.good().toBuilder()
+                .put(Attributes.ACQUISITION_CONTEXT_DESCRIPTION, words)
+                .put(Attributes.PATIENT_ORIENTATION, rows, columns)
+                .put(Attributes.IMAGE_LATERALITY, side)
+                .build());
+    }
+
+    private static void addViews(Map<String, Example> all) {
+        String occlusal = "view=occlusal-maxillary-mirror; capture=mirror-front; picture=corrected; correction=";
+        all.put("PHO-022", taken(occlusal + "flip-vertical", "L", "A", "B"));
+        all.put("PHO-023", taken("view=teeth-buccal-right-direct; capture=direct", "P", "H", "R"));
+        all.put("PHO-024", taken(occlusal + "turn-180", "L", "P", "B"));
+        all.put("PHO-025", taken("view=teeth-buccal-left-direct; capture=direct", "A", "F", "R"));
     }
 
     private static DataSet face() {

@@ -140,15 +140,22 @@ public record Placement(
             throw new ContradictionException("The view %s has a direction of its own and takes none from %s."
                     .formatted(view.id(), like.get().id()));
         }
-        if (like.isPresent() && !view.directions().contains(like.get().id())) {
+        if (like.isPresent() && !mayShare(view, like.get())) {
             throw new ContradictionException("The view %s does not share its direction with %s; it may with %s."
                     .formatted(view.id(), like.get().id(), mayShare(view)));
         }
     }
 
+    /** A view of which the catalogue names no others may lie like any that shows the patient, as a lesion anywhere in the mouth. */
+    private static boolean mayShare(View view, View like) {
+        return view.directions().isEmpty()
+                ? like.mode() == View.Mode.FIXED && !like.onTheBench()
+                : view.directions().contains(like.id());
+    }
+
     private static String mayShare(View view) {
         return view.directions().isEmpty()
-                ? "any view that has one of its own"
+                ? "any view of the patient that has one of its own"
                 : "one of " + String.join(", ", view.directions());
     }
 

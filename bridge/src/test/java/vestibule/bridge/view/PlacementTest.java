@@ -61,6 +61,20 @@ class PlacementTest {
                 .contains("L\\A");
     }
 
+    @Test
+    @DisplayName(
+            "a close-up of which the catalogue names no others lies like any view of the patient, and only like one")
+    void lesionAnywhere() throws ContradictionException {
+        Placement placement = place("soft-tissue-lesion", "mirror-front", "occlusal-maxillary-mirror");
+        assertThat(placement.orientation()).contains("L\\P");
+        assertThat(placement.correction()).contains(Correction.FLIP_VERTICAL);
+        for (String other : List.of("cast-occlusal-maxillary", "lab-work", "tooth-closeup")) {
+            assertThatThrownBy(() -> place("soft-tissue-lesion", "direct", other))
+                    .isInstanceOf(ContradictionException.class)
+                    .hasMessageContaining("any view of the patient that has one of its own");
+        }
+    }
+
     @Nested
     @DisplayName("Doubt stops")
     class Doubt {

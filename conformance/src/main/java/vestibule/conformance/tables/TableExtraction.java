@@ -45,6 +45,8 @@ public final class TableExtraction {
         String views = "bridge/src/main/resources/vestibule/bridge/view/";
         SourceFile catalogue = SourceFile.read(facts.resolve("trade/views.json"));
         tables.put(views + "views.tsv", ViewTables.views(catalogue));
+        tables.put(
+                "validator/src/main/resources/vestibule/validator/rules/views.tsv", ViewTables.directions(catalogue));
         tables.put(views + "sets.tsv", ViewTables.sets(SourceFile.read(facts.resolve("trade/photo-sets.json"))));
         tables.put(views + "codes.tsv", ViewTables.codes(catalogue));
         tables.put(views + "teeth.tsv", ViewTables.teeth(SourceFile.read(standard.resolve("context-groups.json"))));

@@ -29,6 +29,33 @@ final class ViewTables {
         return lines;
     }
 
+    /** What of the views the validator compares objects with. */
+    static List<String> directions(SourceFile source) {
+        List<String> lines = new ArrayList<>(source.header(
+                "views of clinical dental photographs and their directions",
+                "trade-views/1",
+                "id, taken by mirror or direct, orientation mode, accepted orientations, look direction, side"));
+        for (JsonNode view : JSON.readTree(source.text()).get("views")) {
+            lines.add(String.join(
+                    "\t",
+                    text(view.get("id")),
+                    text(view.at("/capture/value")),
+                    text(view.get("orientation_mode")),
+                    list(view.at("/final/accepted")),
+                    text(view.at("/look_direction/value")),
+                    side(view.at("/coding/dental"))));
+        }
+        return lines;
+    }
+
+    private static String side(JsonNode coding) {
+        return switch (text(coding.get("region_modifier"))) {
+            case "qual.right" -> "R";
+            case "qual.left" -> "L";
+            default -> text(coding.get("image_laterality")).replaceAll("[BU]", "");
+        };
+    }
+
     private static List<String> row(JsonNode view) {
         JsonNode raw = view.get("raw");
         List<String> row = new ArrayList<>(List.of(

@@ -64,9 +64,20 @@ public final class ModuleCheck implements Check {
                         .map(Dictionary.UidEntry::name)
                         .orElse("an object of a class that is not in the tables"))
                 .orElse("an object without a class");
-        findings.report(ModuleRules.ONLY_SO_FAR, Location.OBJECT, "class", kind);
-        boolean ofPatient = dataSet.contains(Attributes.PATIENT_ID) || dataSet.contains(Attributes.STUDY_INSTANCE_UID);
-        if (ofPatient || subject.sopClass().isEmpty()) {
+        // a DICOMDIR is of no patient (PS3.3 F.3)
+        boolean ofPatient = dataSet.contains(Attributes.PATIENT_ID)
+                || dataSet.contains(Attributes.STUDY_INSTANCE_UID)
+                || subject.sopClass().isEmpty();
+        findings.report(
+                ModuleRules.ONLY_SO_FAR,
+                Location.OBJECT,
+                "class",
+                kind,
+                "checked",
+                ofPatient
+                        ? "its encoding, its Patient, General Study and SOP Common modules"
+                        : "its encoding and the forms of its values");
+        if (ofPatient) {
             Set<Module> common = new HashSet<>();
             table.module("patient").ifPresent(common::add);
             table.module("general-study").ifPresent(common::add);

@@ -96,8 +96,7 @@ final class ModuleRules {
             Severity.NOTE,
             "PS3.3 A.32.4",
             "The modules of VL Photographic Images are checked; of other objects only what all have in common.",
-            "this is no VL Photographic Image but {class}: checked are its file, its encoding, its Patient, General"
-                    + " Study and SOP Common modules, and nothing beyond",
+            "this is no VL Photographic Image but {class}: checked are its file, {checked}, and nothing beyond",
             "Check it with a tool for its kind of object.");
 
     static final Rule NO_ITEMS = Rule.of(

@@ -25,6 +25,7 @@ public final class AllChecks {
             new CodeCheck(),
             new SideCheck(),
             new DirectionCheck(),
+            new ViewCheck(),
             new MomentCheck(),
             new SenseCheck(),
             new AttributePrivacyCheck(),

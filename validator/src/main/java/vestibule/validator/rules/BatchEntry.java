@@ -4,8 +4,6 @@ import java.io.IOException;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
@@ -59,8 +57,6 @@ public record BatchEntry(
 
     private static final Attribute ISSUER = attribute("IssuerOfPatientID");
     private static final Attribute REFERENCED = attribute("ReferencedSOPInstanceUID");
-    private static final Attribute CONTEXT = attribute("AcquisitionContextDescription");
-    private static final Pattern VIEW = Pattern.compile("(?:^|;\\s*)view=([^;\\s]+)");
 
     private static Attribute attribute(String keyword) {
         return Dictionary.standard().find(keyword).orElseThrow().attribute();
@@ -89,7 +85,8 @@ public record BatchEntry(
                 text(dataSet, Attributes.SERIES_NUMBER),
                 text(dataSet, Attributes.INSTANCE_NUMBER),
                 Days.of(dataSet, Attributes.ACQUISITION_DATE_TIME).or(() -> Days.of(dataSet, Attributes.CONTENT_DATE)),
-                view(dataSet),
+                // those of others state none
+                Taking.of(dataSet).view().orElse(""),
                 dataSet.items(Attributes.SOURCE_IMAGE_SEQUENCE).stream()
                         .limit(MOST_SOURCES)
                         .flatMap(item -> item.text(REFERENCED).stream())
@@ -117,11 +114,5 @@ public record BatchEntry(
             person.append(value.get()).append('\\');
         }
         return ContentHash.of(person.toString());
-    }
-
-    /** The view as our own objects state it; those of others state none. */
-    private static String view(DataSet dataSet) {
-        Matcher matcher = VIEW.matcher(text(dataSet, CONTEXT));
-        return matcher.find() ? matcher.group(1) : "";
     }
 }

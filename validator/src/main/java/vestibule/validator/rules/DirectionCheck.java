@@ -56,10 +56,8 @@ final class DirectionCheck implements Check {
             "PatientOrientation is \"{value}\", and that of the source \"{source}\" lies along other axes",
             "Work the direction out from that of the source and the turn.");
 
-    private static final String LETTERS = "LRPAHF";
     private static final String MAXILLA = "maxilla";
     private static final String MANDIBLE = "mandible";
-    private static final Attribute CONTEXT = attribute("AcquisitionContextDescription");
     private static final Attribute PRESERVED = attribute("SpatialLocationsPreserved");
 
     private static Attribute attribute(String keyword) {
@@ -75,40 +73,18 @@ final class DirectionCheck implements Check {
     public void run(Subject subject, Findings findings) {
         DataSet dataSet = subject.dataSet();
         List<String> own = dataSet.texts(Attributes.PATIENT_ORIENTATION);
-        if (!subject.isPhotograph() || !isUsable(own)) {
+        if (!subject.isPhotograph() || !Facing.isUsable(own)) {
             return;
         }
         checkSources(dataSet, own, findings);
         // a picture that says it is as seen in the mirror is right in looking from inside
-        if (!dataSet.text(CONTEXT).orElse("").contains("picture=uncorrected")) {
+        if (!Taking.of(dataSet).isUncorrected()) {
             checkLook(dataSet, own, findings);
         }
     }
 
-    private static boolean isUsable(List<String> directions) {
-        return directions.size() == 2
-                && directions.stream().allMatch(value -> value.matches("[LRPAHF]{1,3} *"))
-                && axis(directions.get(0)) != axis(directions.get(1));
-    }
-
-    private static int axis(String direction) {
-        return LETTERS.indexOf(direction.charAt(0)) / 2;
-    }
-
-    /** Where the camera looks, mainly: row × column. */
-    private static char look(List<String> directions) {
-        int row = axis(directions.get(0));
-        int column = axis(directions.get(1));
-        int third = 3 - row - column;
-        boolean cyclic = (row + 1) % 3 == column;
-        boolean negative = LETTERS.indexOf(directions.get(0).charAt(0)) % 2 == 1
-                ^ LETTERS.indexOf(directions.get(1).charAt(0)) % 2 == 1
-                ^ !cyclic;
-        return LETTERS.charAt(2 * third + (negative ? 1 : 0));
-    }
-
     private static void checkLook(DataSet dataSet, List<String> own, Findings findings) {
-        char look = look(own);
+        char look = Facing.look(own);
         Location where = Location.of(Attributes.PATIENT_ORIENTATION);
         String value = String.join("\\", own);
         Optional<String> arch = arch(dataSet);
@@ -145,9 +121,9 @@ final class DirectionCheck implements Check {
             List<String> before = sources.get(i).texts(Attributes.PATIENT_ORIENTATION);
             boolean reoriented = sources.get(i).text(PRESERVED).equals(Optional.of("REORIENTED_ONLY"));
             if (reoriented
-                    && isUsable(before)
-                    && !Set.of(axis(own.get(0)), axis(own.get(1)))
-                            .equals(Set.of(axis(before.get(0)), axis(before.get(1))))) {
+                    && Facing.isUsable(before)
+                    && !Set.of(Facing.axis(own.get(0)), Facing.axis(own.get(1)))
+                            .equals(Set.of(Facing.axis(before.get(0)), Facing.axis(before.get(1))))) {
                 findings.report(
                         REORIENTED,
                         Location.of(Attributes.SOURCE_IMAGE_SEQUENCE)

@@ -119,10 +119,16 @@ final class SenseCheck implements Check {
     }
 
     private static void checkLabels(DataSet dataSet, Findings findings) {
-        if (!dataSet.hasValue(Attributes.PATIENT_ORIENTATION)) {
+        // laboratory work on the bench is no part of a patient
+        boolean ofNoBody = Taking.of(dataSet)
+                .view()
+                .flatMap(ViewTable.standard()::find)
+                .filter(ViewTable.View::isOfNoBody)
+                .isPresent();
+        if (!ofNoBody && !dataSet.hasValue(Attributes.PATIENT_ORIENTATION)) {
             findings.report(NO_ORIENTATION, Location.of(Attributes.PATIENT_ORIENTATION));
         }
-        if (!dataSet.hasValue(Attributes.ANATOMIC_REGION_SEQUENCE)) {
+        if (!ofNoBody && !dataSet.hasValue(Attributes.ANATOMIC_REGION_SEQUENCE)) {
             findings.report(NO_REGION, Location.of(Attributes.ANATOMIC_REGION_SEQUENCE));
         }
         for (Attribute attribute : List.of(Attributes.PATIENT_ID, Attributes.PATIENT_NAME)) {

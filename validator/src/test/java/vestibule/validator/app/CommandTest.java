@@ -67,8 +67,7 @@ class CommandTest {
 
                         %s  pass
                             NOTE     MOD-014  object: this is no VL Photographic Image but Secondary Capture Image Storage: \
-                        checked are its file, its encoding, its Patient, General Study and SOP Common modules, and \
-                        nothing beyond  \
+                        checked are its file, its encoding and the forms of its values, and nothing beyond  \
                         [PS3.3 A.32.4]
                                      → Check it with a tool for its kind of object.
 
