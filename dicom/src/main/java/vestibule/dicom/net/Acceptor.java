@@ -100,7 +100,7 @@ final class Acceptor {
             Pdu.AssociateRq request,
             List<NegotiatedContext> contexts,
             List<UserInformation.Role> roles,
-            Bulk serverResponse) {
+            Optional<Bulk> serverResponse) {
         UserInformation user = new UserInformation(
                 settings.maximumPduLength(),
                 Implementation.CLASS_UID.value(),
@@ -114,7 +114,7 @@ final class Acceptor {
                 request.user()
                         .identity()
                         .filter(UserInformation.Identity::responseWanted)
-                        .map(any -> serverResponse));
+                        .flatMap(any -> serverResponse));
         return new Pdu.AssociateAc(
                 Requestor.PROTOCOL_VERSION,
                 request.calledAe(),

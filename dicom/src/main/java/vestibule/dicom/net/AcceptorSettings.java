@@ -32,8 +32,8 @@ public record AcceptorSettings(
 
     /** Decides whether a user may associate (PS3.7 D.3.3.7). */
     public interface Admission {
-        /** Everybody, whatever identity they give or do not give. */
-        Admission EVERYBODY = (calling, identity) -> Decision.ADMITTED;
+        /** Everybody, whatever identity they give or do not give; nobody looks at it, so nobody confirms it. */
+        Admission EVERYBODY = (calling, identity) -> Decision.UNEXAMINED;
 
         /** Whether the request goes on; it is rejected otherwise. */
         Decision decide(AeTitle calling, Optional<UserIdentity> identity);
@@ -43,15 +43,18 @@ public record AcceptorSettings(
      * What an admission decides.
      *
      * @param admits whether the request goes on
-     * @param serverResponse what a caller who asks for an answer is told: a ticket, assertion or token of ours; no bytes for a name, and for
-     *     a name with a passcode (PS3.7 D.3.3.7.2)
+     * @param serverResponse what a caller who asks for an answer is told, which confirms the identity: a ticket, assertion or token of ours; no
+     *     bytes for a name, and for a name with a passcode (PS3.7 D.3.3.7.2); empty where nobody examined it, and nothing is answered
      */
-    public record Decision(boolean admits, Bulk serverResponse) {
-        /** Welcome, with nothing to say. */
-        public static final Decision ADMITTED = new Decision(true, Bulk.EMPTY);
+    public record Decision(boolean admits, Optional<Bulk> serverResponse) {
+        /** Welcome, and the identity is confirmed. */
+        public static final Decision ADMITTED = new Decision(true, Optional.of(Bulk.EMPTY));
+
+        /** Welcome, whoever it may be. */
+        public static final Decision UNEXAMINED = new Decision(true, Optional.empty());
 
         /** Not welcome. */
-        public static final Decision REFUSED = new Decision(false, Bulk.EMPTY);
+        public static final Decision REFUSED = new Decision(false, Optional.empty());
     }
 
     public AcceptorSettings {

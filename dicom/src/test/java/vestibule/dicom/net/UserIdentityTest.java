@@ -82,13 +82,20 @@ class UserIdentityTest {
     void responses() throws IOException {
         int port = listening(
                 (calling, identity) -> identity.filter(user -> user.type() == UserIdentity.Type.JSON_WEB_TOKEN)
-                        .map(user -> new AcceptorSettings.Decision(true, ascii("ours")))
+                        .map(user -> new AcceptorSettings.Decision(true, Optional.of(ascii("ours"))))
                         .orElse(AcceptorSettings.Decision.ADMITTED));
         Bulk answer = answerTo(UserIdentity.of(UserIdentity.Type.JSON_WEB_TOKEN, ascii("theirs")), port)
                 .orElseThrow();
         assertThat(answer.bytes(100)).asString(StandardCharsets.US_ASCII).isEqualTo("ours");
         assertThat(answerTo(UserIdentity.named("nurse").answered(), port)).contains(Bulk.EMPTY);
         assertThat(answerTo(UserIdentity.named("nurse"), port)).isEmpty();
+    }
+
+    @Test
+    @DisplayName("where nobody examines identities, none is confirmed")
+    void unexamined() throws IOException {
+        int port = listening(AcceptorSettings.Admission.EVERYBODY);
+        assertThat(answerTo(UserIdentity.named("nurse").answered(), port)).isEmpty();
     }
 
     @Test
