@@ -68,8 +68,9 @@ public final class LargeBatch {
             long start = Math.max(0, channel.size() - 4096);
             java.nio.ByteBuffer end = java.nio.ByteBuffer.allocate((int) (channel.size() - start));
             channel.position(start);
-            while (end.hasRemaining() && channel.read(end) >= 0) {
-                continue;
+            int count = 0;
+            while (end.hasRemaining() && count >= 0) {
+                count = channel.read(end);
             }
             return new String(end.array(), java.nio.charset.StandardCharsets.UTF_8).contains(summary);
         }
