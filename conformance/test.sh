@@ -36,6 +36,7 @@ missing_packages() {
     have "$tool" || { echo "libjpeg-turbo-progs $tool"; break; }
   done
   { [ -x "$python" ] && "$python" -c 'import PIL' 2>/dev/null; } || echo "python3-pil a second reader of pictures"
+  { [ -x "$python" ] && "$python" -c 'import jsonschema' 2>/dev/null; } || echo "python3-jsonschema a second reader of reports"
   [ -f /usr/share/java/pixelmed.jar ] || echo "libpixelmed-java a toolkit in Java"
   have chromium || echo "chromium a browser"
   have chromedriver || echo "chromium-driver a browser that tests can drive"

@@ -7,6 +7,7 @@ module vestibule.dicom {
     requires static transitive org.jspecify;
     requires org.slf4j;
     requires jdk.net;
+    requires jdk.unsupported;
 
     exports vestibule.dicom.data;
     exports vestibule.dicom.dict;

@@ -14,6 +14,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import vestibule.bridge.object.RejectionNote;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Assignments;
 import vestibule.bridge.patient.CaptureChecks;
@@ -72,23 +73,59 @@ final class Decider implements Deciding {
     }
 
     @Override
-    public List<Ruling> decide(List<Candidate> photos) throws IOException {
-        Round round = new Round(photos, reader.read(photos));
+    public Round decide(List<Candidate> photos) throws IOException {
+        Sorting round = new Sorting(photos, reader.read(photos));
         List<Ruling> rulings = new ArrayList<>();
         Map<String, Ruling> all = round.rulings();
         for (Candidate candidate : photos) {
             Ruling ruling = all.get(candidate.photo());
-            if (ruling != null && Standing.news(candidate, ruling)) {
-                rulings.add(Standing.seen(candidate, ruling));
+            if (ruling != null) {
+                Ruling edited = Standing.edited(candidate, ruling);
+                if (Standing.news(candidate, edited)) {
+                    rulings.add(Standing.seen(candidate, edited));
+                }
             }
         }
-        return rulings;
+        return new Round(rulings, round.sittings);
     }
 
     /** How a new ruling stands to what was decided and filed before. */
     private static final class Standing {
 
         private Standing() {}
+
+        /** A new decision says which edition it is, and why what was filed is taken back. */
+        static Ruling edited(Candidate candidate, Ruling ruling) {
+            Optional<DecisionText> before = before(candidate);
+            if (!(ruling instanceof Decided decided) || candidate.decision().isEmpty()) {
+                return ruling;
+            }
+            DecisionText now = written(decided.decision());
+            if (before.isEmpty()) {
+                String unreadable = RejectionNote.Reason.WRONG_DETAIL.word();
+                return new Decided(
+                        candidate.photo(),
+                        now.inEdition(1).json(),
+                        candidate.filed() ? Optional.of(unreadable) : Optional.empty());
+            }
+            if (!candidate.filed()) {
+                return new Decided(
+                        candidate.photo(), now.inEdition(before.get().edition()).json());
+            }
+            Correcting.Corrected corrected = Correcting.of(before.get(), now);
+            return new Decided(
+                    candidate.photo(),
+                    corrected.decision().json(),
+                    corrected.reason().map(RejectionNote.Reason::word));
+        }
+
+        private static DecisionText written(String decision) {
+            try {
+                return DecisionText.read(decision);
+            } catch (Failure own) {
+                throw new IllegalStateException("a decision just written cannot be read", own);
+            }
+        }
 
         /** Whether there is anything to say; what is filed is looked at again only when a person spoke, or when it is another patient's. */
         static boolean news(Candidate candidate, Ruling ruling) {
@@ -133,15 +170,11 @@ final class Decider implements Deciding {
             if (before.isEmpty() || !(ruling instanceof Decided decided)) {
                 return false;
             }
-            try {
-                Patient now = DecisionText.read(decided.decision()).patient().orElseThrow();
-                boolean sameIssuer = now.issuer().isEmpty()
-                        || before.get().issuer().isEmpty()
-                        || now.issuer().equals(before.get().issuer());
-                return !now.id().equals(before.get().id()) || !sameIssuer;
-            } catch (Failure own) {
-                throw new IllegalStateException("a decision just written cannot be read", own);
-            }
+            Patient now = written(decided.decision()).patient().orElseThrow();
+            boolean sameIssuer = now.issuer().isEmpty()
+                    || before.get().issuer().isEmpty()
+                    || now.issuer().equals(before.get().issuer());
+            return !now.id().equals(before.get().id()) || !sameIssuer;
         }
     }
 
@@ -159,14 +192,15 @@ final class Decider implements Deciding {
     }
 
     /** One round of decisions about one source. */
-    private final class Round {
+    private final class Sorting {
 
         private final List<Candidate> candidates;
         private final Map<String, FrameReader.Content> contents;
         private final Map<String, Ruling> rulings = new HashMap<>();
         private final Map<String, Assignments.Assigned> assigned = new HashMap<>();
+        private final List<SittingState> sittings = new ArrayList<>();
 
-        Round(List<Candidate> candidates, Map<String, FrameReader.Content> contents) {
+        Sorting(List<Candidate> candidates, Map<String, FrameReader.Content> contents) {
             this.candidates = candidates;
             this.contents = contents;
         }
@@ -183,14 +217,14 @@ final class Decider implements Deciding {
             assigned.putAll(assignments.of(frames.stream()
                     .map(frame -> item(frame, known(byKey, frame.key())))
                     .toList()));
-            Map<String, List<Candidate>> sittings = new LinkedHashMap<>();
+            Map<String, List<Candidate>> together = new LinkedHashMap<>();
             frames.stream().sorted(Sittings.order()).map(Frame::key).forEach(key -> {
                 if (!rulings.containsKey(key)) {
-                    sittings.computeIfAbsent(sitting(known(assigned, key)), name -> new ArrayList<>())
+                    together.computeIfAbsent(sitting(known(assigned, key)), name -> new ArrayList<>())
                             .add(known(byKey, key));
                 }
             });
-            for (List<Candidate> sitting : sittings.values()) {
+            for (List<Candidate> sitting : together.values()) {
                 rule(sitting);
             }
             return rulings;
@@ -288,7 +322,9 @@ final class Decider implements Deciding {
                                     frame(candidate).photo(),
                                     frame(candidate).taken()))
                             .toList());
-            List<Viewing.Look> looks = viewing.look(sitting);
+            Viewing.Looked looked = viewing.look(sitting);
+            List<Viewing.Look> looks = looked.looks();
+            sittings.add(SittingState.of(sitting, looked.report(), rules.views()));
             Studying.Studied studied = studying.isPresent() && sitting.patient().isPresent()
                     ? studying.get().study(sitting, looks)
                     : new Studying.Visits(

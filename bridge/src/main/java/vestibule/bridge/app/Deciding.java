@@ -17,11 +17,22 @@ interface Deciding {
      * the patient card in the first frame.
      *
      * @param photos all of one source that may bear on one another, in the order of their names
-     * @return one ruling for each photograph without a decision, and for each whose decision no longer stands; none for the others
+     * @return one ruling for each photograph without a decision, and for each whose decision no longer stands, none for the others; and how
+     *     the sittings stand
      * @throws IOException if an original cannot be read or a directory of patients cannot be asked; nothing is decided then, and the
      *     question is asked again later
      */
-    List<Ruling> decide(List<Candidate> photos) throws IOException;
+    Round decide(List<Candidate> photos) throws IOException;
+
+    /** What came of one round of decisions. */
+    record Round(List<Ruling> rulings, List<SittingState> sittings) {
+
+        /** With lists that nobody can change. */
+        public Round {
+            rulings = List.copyOf(rulings);
+            sittings = List.copyOf(sittings);
+        }
+    }
 
     /**
      * A photograph as it was taken in.
@@ -75,8 +86,15 @@ interface Deciding {
      * Everything is decided: an object can be made.
      *
      * @param decision all that the object is made from beside the photograph, with the evidence, as JSON text; {@link Making} reads it
+     * @param takesBack why what the archive has of the photograph is wrong, a word of {@link Correcting}; empty where it is not
      */
-    record Decided(String photo, String decision) implements Ruling {}
+    record Decided(String photo, String decision, Optional<String> takesBack) implements Ruling {
+
+        /** A decision that takes nothing back. */
+        Decided(String photo, String decision) {
+            this(photo, decision, Optional.empty());
+        }
+    }
 
     /**
      * A person has to decide.

@@ -51,13 +51,17 @@ final class DecidingDesk {
     private int decide(String source) throws IOException {
         List<Rulings.Known> known = rulings.toDecide(source, originals.place());
         try {
-            List<Deciding.Ruling> all =
+            Deciding.Round round =
                     deciding.decide(known.stream().map(this::candidate).toList());
-            record(known, all);
+            record(known, round.rulings());
+            rulings.sittings(
+                    source,
+                    known,
+                    round.sittings().stream().map(SittingState::kept).toList());
             if (rulings.attempts(source) > 0) {
                 rulings.resumed(source);
             }
-            return all.size();
+            return round.rulings().size();
         } catch (OutboxException e) {
             throw e;
         } catch (IOException e) {
@@ -94,7 +98,7 @@ final class DecidingDesk {
             if (basis == null) {
                 LOG.error("{}: ruled on without being asked for, or twice", ruling.photo());
             } else if (ruling instanceof Deciding.Decided decided) {
-                rulings.decided(basis, decided.decision());
+                rulings.decided(basis, decided.decision(), decided.takesBack());
             } else if (ruling instanceof Deciding.Doubtful doubtful) {
                 rulings.doubtful(basis, doubtful.reason(), doubtful.message(), doubtful.proposal());
             } else if (ruling instanceof Deciding.Aside aside) {

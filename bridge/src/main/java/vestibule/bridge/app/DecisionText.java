@@ -33,9 +33,15 @@ import vestibule.dicom.data.VR;
  * @param visit the study and series
  * @param clock how much has to be added to the camera's clock; zero for a right one
  * @param grounds why
+ * @param edition how often an object of the photograph was taken back
  */
 record DecisionText(
-        Optional<Patient> patient, Optional<Shown> shown, Visit visit, Duration clock, List<Ground> grounds) {
+        Optional<Patient> patient,
+        Optional<Shown> shown,
+        Visit visit,
+        Duration clock,
+        List<Ground> grounds,
+        int edition) {
 
     /** The version of the form that is written; others are refused. */
     static final int VERSION = 1;
@@ -48,6 +54,11 @@ record DecisionText(
 
     DecisionText {
         grounds = List.copyOf(grounds);
+    }
+
+    /** Of a photograph of which nothing was taken back. */
+    DecisionText(Optional<Patient> patient, Optional<Shown> shown, Visit visit, Duration clock, List<Ground> grounds) {
+        this(patient, shown, visit, clock, grounds, 0);
     }
 
     /**
@@ -99,28 +110,34 @@ record DecisionText(
                     Exit.BAD_DATA, "%s: it says not both who and what is shown, so nothing is made.".formatted(WHAT));
         }
         try {
-            return new Wrapping.Decisions(patient.get(), shown.get().placement(rules), visit, Optional.empty(), clock);
+            return new Wrapping.Decisions(
+                    patient.get(), shown.get().placement(rules), visit, Optional.empty(), clock, edition);
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
         }
     }
 
     DecisionText with(Patient other) {
-        return new DecisionText(Optional.of(other), shown, visit, clock, grounds);
+        return new DecisionText(Optional.of(other), shown, visit, clock, grounds, edition);
     }
 
     DecisionText with(Shown other) {
-        return new DecisionText(patient, Optional.of(other), visit, clock, grounds);
+        return new DecisionText(patient, Optional.of(other), visit, clock, grounds, edition);
     }
 
     DecisionText with(Visit other) {
-        return new DecisionText(patient, shown, other, clock, grounds);
+        return new DecisionText(patient, shown, other, clock, grounds, edition);
     }
 
     DecisionText with(List<Ground> more) {
         List<Ground> all = new ArrayList<>(grounds);
         more.stream().filter(ground -> !all.contains(ground)).forEach(all::add);
-        return new DecisionText(patient, shown, visit, clock, all);
+        return new DecisionText(patient, shown, visit, clock, all, edition);
+    }
+
+    /** The same after objects were taken back that often. */
+    DecisionText inEdition(int other) {
+        return new DecisionText(patient, shown, visit, clock, grounds, other);
     }
 
     /** The text; the same decision gives the same text. */
@@ -150,8 +167,9 @@ record DecisionText(
         for (StrictObject ground : all.objects("grounds")) {
             grounds.add(ground(ground));
         }
+        int edition = all.optionalNumber("edition").orElse(0);
         all.end();
-        return new DecisionText(patient, shown, visit, clock, grounds);
+        return new DecisionText(patient, shown, visit, clock, grounds, edition);
     }
 
     static Patient patient(StrictObject object) throws Failure {

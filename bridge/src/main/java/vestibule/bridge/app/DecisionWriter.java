@@ -27,6 +27,9 @@ final class DecisionWriter {
         if (!decision.clock().isZero()) {
             all.put("clockSeconds", Math.toIntExact(decision.clock().toSeconds()));
         }
+        if (decision.edition() != 0) {
+            all.put("edition", decision.edition());
+        }
         ArrayNode grounds = all.putArray("grounds");
         decision.grounds()
                 .forEach(ground -> grounds.addObject()

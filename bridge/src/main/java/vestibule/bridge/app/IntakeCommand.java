@@ -5,6 +5,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -94,6 +96,7 @@ final class IntakeCommand implements Command {
     private Exit run(Session session, List<Path> sources) throws Failure, IOException {
         Originals originals = session.keeping().originalsForIntake();
         boolean whole = true;
+        Instant since = clock.instant().truncatedTo(ChronoUnit.MILLIS);
         for (Path source : sources) {
             whole &= take(session, originals, source);
         }
@@ -111,6 +114,7 @@ final class IntakeCommand implements Command {
                 .step(source -> true);
         boolean attention = false;
         for (Path source : sources) {
+            tellSittings(session, source, since);
             attention |= tell(session, source);
         }
         return !whole ? Exit.TRY_LATER : attention ? Exit.FINDINGS : Exit.FINE;
@@ -190,6 +194,14 @@ final class IntakeCommand implements Command {
                             .formatted(source, taken, known, leftBehind.size()));
             return last.trouble().isEmpty() && last.awaited() == 0;
         }
+    }
+
+    /** Says what the sets of the sittings lack that something was taken in of just now. */
+    private static void tellSittings(Session session, Path source, Instant since) throws IOException {
+        SittingState.since(session.keeping().outbox(), since).stream()
+                .filter(sitting -> sitting.source().equals(source.toString()))
+                .flatMap(sitting -> sitting.lines().stream())
+                .forEach(session.terminal().out()::println);
     }
 
     /** Says what is in doubt about the photographs of a source; true if a person must decide, or a file was left behind. */

@@ -50,7 +50,7 @@ public final class Main {
         commands.put("turn", () -> new TurnCommand(scratchParent()));
         commands.put("views", ViewsCommand::new);
         commands.put("sets", SetsCommand::new);
-        commands.put("sheet", SheetCommand::new);
+        commands.put("sheet", () -> new SheetCommand(CLOCK));
         commands.put("send", SendCommand::new);
         commands.put("probe", () -> new ProbeCommand(CLOCK));
         commands.put("patients", PatientsCommand::new);

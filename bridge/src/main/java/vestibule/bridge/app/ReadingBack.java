@@ -3,6 +3,7 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.slf4j.Logger;
@@ -23,13 +24,16 @@ final class ReadingBack {
     private final Outbox outbox;
     private final Originals originals;
     private final Making making;
+    private final TakingBack takingBack;
     private final ReadBack readBack;
     private final Path objects;
 
-    ReadingBack(Outbox outbox, Originals originals, Making making, ReadBack readBack, Path objects) {
+    ReadingBack(
+            Outbox outbox, Originals originals, Making making, TakingBack takingBack, ReadBack readBack, Path objects) {
         this.outbox = outbox;
         this.originals = originals;
         this.making = making;
+        this.takingBack = takingBack;
         this.readBack = readBack;
         this.objects = objects;
     }
@@ -51,7 +55,9 @@ final class ReadingBack {
         Shipping.clear(folder);
         Files.createDirectories(folder);
         try {
-            List<Making.Made> made = making.make(originals.path(consignment.photo()), consignment.decision(), folder);
+            List<Making.Made> made =
+                    new ArrayList<>(making.make(originals.path(consignment.photo()), consignment.decision(), folder));
+            takingBack.notes(consignment.photo(), folder).forEach(note -> made.add(note.made()));
             Optional<Making.Made> ours = made.stream()
                     .filter(one -> one.sopInstance().equals(object.sopInstance()))
                     .findFirst();

@@ -172,6 +172,7 @@ final class Service implements AutoCloseable {
                         keeping.node(),
                         keeping.objects(),
                         running.archive(),
+                        parts.settings().study().rejection(),
                         clock,
                         backoff(),
                         RandomGenerator.getDefault()),
@@ -196,7 +197,14 @@ final class Service implements AutoCloseable {
         boolean wanted = running.archive().proof() == Archive.Proof.READ_BACK;
         return wanted
                 ? Optional.of(new ReadingBack(
-                        keeping.outbox(), originals, parts.making(), new ReadBack(line), keeping.objects()))
+                        keeping.outbox(),
+                        originals,
+                        parts.making(),
+                        new TakingBack(
+                                keeping.outbox().withdrawals(),
+                                parts.settings().study().rejection()),
+                        new ReadBack(line),
+                        keeping.objects()))
                 : Optional.empty();
     }
 

@@ -1,10 +1,12 @@
 package vestibule.bridge.app;
 
+import java.io.IOException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import vestibule.bridge.photo.CameraField;
 import vestibule.bridge.photo.Photo;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
@@ -21,14 +23,14 @@ import vestibule.bridge.view.ViewRuling;
 /** Views by a person's word, by the names of files and folders, and by the order for a set. */
 final class SetViewing implements Viewing {
 
-    private final SittingViews views;
+    private final ViewRules rules;
 
     SetViewing(ViewRules rules) {
-        this.views = new SittingViews(rules);
+        this.rules = rules;
     }
 
     @Override
-    public List<Look> look(Sitting sitting) {
+    public Looked look(Sitting sitting) throws IOException {
         SittingReport report = report(sitting);
         Map<String, ViewRuling> rulings = SittingViews.byPhoto(report);
         List<Look> looks = new ArrayList<>();
@@ -48,12 +50,14 @@ final class SetViewing implements Viewing {
                 throw new IllegalStateException("a photograph of the sitting has no ruling");
             }
         }
-        return looks;
+        return new Looked(looks, report);
     }
 
-    /** How the sitting stands against its set. */
-    SittingReport report(Sitting sitting) {
-        return views.decide(sitting.shots().stream().map(SetViewing::shot).toList());
+    /** Where the order may decide, it takes a look at the pictures as well. */
+    private SittingReport report(Sitting sitting) throws IOException {
+        ViewRules looking = rules.setCustoms().acceptOrder() ? rules.looking(PhotoLook.of(sitting)) : rules;
+        return new SittingViews(looking)
+                .decide(sitting.shots().stream().map(SetViewing::shot).toList());
     }
 
     private static Shot shot(Sitting.Shot shot) {
@@ -61,6 +65,7 @@ final class SetViewing implements Viewing {
         int width = photo.jpeg().frame().samplesPerLine();
         int height = photo.jpeg().frame().lines();
         List<String> cameras = new ArrayList<>();
+        CameraField.BODY_SERIAL.of(photo).ifPresent(cameras::add);
         photo.camera().model().ifPresent(cameras::add);
         cameras.add(shot.candidate().source());
         return new Shot(

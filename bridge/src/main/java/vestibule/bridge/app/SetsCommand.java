@@ -6,8 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.cli.Options;
-import tools.jackson.databind.SerializationFeature;
-import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.SetCatalogue;
@@ -15,9 +13,6 @@ import vestibule.bridge.view.ViewCatalogue;
 
 /** Prints the sets of views that sittings are checked against. */
 final class SetsCommand implements Command {
-
-    private static final JsonMapper JSON =
-            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
     @Override
     public String name() {
@@ -36,9 +31,7 @@ final class SetsCommand implements Command {
 
     @Override
     public Options options() {
-        return Given.all(
-                Given.flag("json", "print JSON instead of a table"),
-                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
+        return CatalogueAnswer.options();
     }
 
     @Override
@@ -59,17 +52,14 @@ final class SetsCommand implements Command {
                     .orElseThrow(() ->
                             new Failure(Exit.USAGE, "there is no set %s; vestibule sets lists all.".formatted(id)))));
         }
-        if (arguments.has("json")) {
-            terminal.out()
-                    .println(JSON.writeValueAsString(Map.of(
-                            "sets", sets.stream().map(SetsCommand::described).toList())));
-        } else {
-            print(sets, ViewCatalogue.of(settings.views()), terminal);
-        }
+        new CatalogueAnswer(
+                        Map.of("sets", sets.stream().map(SetsCommand::described).toList()),
+                        rows(sets, ViewCatalogue.of(settings.views())))
+                .print(arguments, terminal);
         return Exit.FINE;
     }
 
-    private static void print(List<PhotoSet> sets, ViewCatalogue views, Terminal terminal) {
+    private static List<Map<String, String>> rows(List<PhotoSet> sets, ViewCatalogue views) {
         List<Map<String, String>> rows = new ArrayList<>();
         for (PhotoSet set : sets) {
             for (PhotoSet.Place place : set.places()) {
@@ -82,7 +72,7 @@ final class SetsCommand implements Command {
                 rows.add(row);
             }
         }
-        TextTable.print(rows, terminal.out());
+        return rows;
     }
 
     private static Map<String, Object> described(PhotoSet set) {

@@ -10,11 +10,14 @@ import java.util.random.RandomGenerator;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.outbox.Rulings.Said;
+import vestibule.bridge.outbox.Withdrawals;
 import vestibule.bridge.settings.Settings;
+import vestibule.bridge.settings.Study;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Correction;
 
@@ -48,7 +51,7 @@ final class SettleCommand implements Command {
 
     @Override
     public String syntax() {
-        return "PHOTO… [--patient … --view … --capture … --teeth …] [--accept] [--discard] [--retry]";
+        return "PHOTO… [--patient … --view … --capture … --teeth …] [--accept] [--discard] [--retry] [--taken-back]";
     }
 
     @Override
@@ -75,6 +78,8 @@ final class SettleCommand implements Command {
         options.addOption(Given.flag("accept", "what is proposed is right, or what came up may stand"));
         options.addOption(Given.flag("discard", "it is not to be filed"));
         options.addOption(Given.flag("retry", "try again, what stood in the way is out of it"));
+        options.addOption(
+                Given.flag("taken-back", "what was filed wrongly has been taken back in the archive by hand"));
         options.addOption(Given.value("by", "WHO", "who says so"));
         return options;
     }
@@ -93,7 +98,7 @@ final class SettleCommand implements Command {
                 photos.add(photo(keeping.outbox().overview(), word));
             }
             for (Overview.Photograph photo : photos) {
-                settle(keeping.outbox().rulings(), photo, arguments);
+                settle(keeping.outbox(), photo, arguments);
             }
             Originals originals = keeping.originals();
             new DecidingDesk(
@@ -108,12 +113,12 @@ final class SettleCommand implements Command {
                             new Backoff(RandomGenerator.getDefault()))
                     .step(source ->
                             photos.stream().anyMatch(photo -> photo.source().equals(source)));
-            return tell(keeping.outbox().overview(), photos, terminal);
+            return tell(keeping.outbox(), settings.study().rejection(), photos, terminal);
         }
     }
 
     /** A photograph by the beginning of its hash or by its name; more than one that fits is an error, never a guess. */
-    private static Overview.Photograph photo(Overview overview, String word) throws Failure, IOException {
+    static Overview.Photograph photo(Overview overview, String word) throws Failure, IOException {
         List<Overview.Photograph> fitting = overview.named(word);
         if (fitting.size() == 1) {
             return fitting.get(0);
@@ -135,21 +140,29 @@ final class SettleCommand implements Command {
                                                         .toList())));
     }
 
-    private void settle(Rulings rulings, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {
+    private void settle(Outbox outbox, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {
+        Rulings rulings = outbox.rulings();
         List<Said> said = words(arguments);
         boolean discard = arguments.has("discard");
         boolean retry = arguments.has("retry");
         boolean accept = arguments.has("accept");
-        int kinds = (discard ? 1 : 0) + (retry ? 1 : 0) + (accept || !said.isEmpty() ? 1 : 0);
+        boolean takenBack = arguments.has("taken-back");
+        int kinds = (discard ? 1 : 0) + (retry ? 1 : 0) + (takenBack ? 1 : 0) + (accept || !said.isEmpty() ? 1 : 0);
         if (kinds != 1) {
             throw new Failure(
                     Exit.USAGE,
-                    "expected what to settle: a word about the photograph, --accept, --discard or --retry, one of them; see --help.");
+                    "expected what to settle: a word about the photograph, --accept, --discard, --retry or --taken-back, one of them; see --help.");
         }
         if (discard && !rulings.discard(photo.photo(), said("discard", "yes", arguments))) {
             throw new Failure(
                     Exit.FINDINGS,
                     "%s: the archive may have it already, so it is not discarded here; correct it instead, or have it withdrawn there."
+                            .formatted(photo.photo().substring(0, 12)));
+        }
+        if (takenBack && outbox.withdrawals().settled(photo.photo(), said("taken-back", "yes", arguments)) == 0) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "%s: nothing of it waits to be taken back; see vestibule status."
                             .formatted(photo.photo().substring(0, 12)));
         }
         if (retry) {
@@ -187,11 +200,12 @@ final class SettleCommand implements Command {
         return new Said(about, answer, arguments.text("by"), clock.instant());
     }
 
-    private static Exit tell(Overview overview, List<Overview.Photograph> photos, Terminal terminal)
+    private static Exit tell(
+            Outbox outbox, Study.Rejection rejection, List<Overview.Photograph> photos, Terminal terminal)
             throws IOException {
         boolean attention = false;
         for (Overview.Photograph before : photos) {
-            Overview.Photograph photo = overview.named(before.photo()).get(0);
+            Overview.Photograph photo = outbox.overview().named(before.photo()).get(0);
             attention |= photo.state() == PhotoState.NEEDS_ATTENTION;
             terminal.out()
                     .println("%s  %s  %s%s"
@@ -203,6 +217,9 @@ final class SettleCommand implements Command {
                                             .map(message ->
                                                     "  " + photo.reason().orElse("") + "  " + message)
                                             .orElse("")));
+            for (Withdrawals.Open open : outbox.withdrawals().open(Optional.of(photo.photo()))) {
+                terminal.out().println(TakingBack.sentence(open, rejection));
+            }
         }
         return attention ? Exit.FINDINGS : Exit.FINE;
     }

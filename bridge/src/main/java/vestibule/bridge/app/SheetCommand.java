@@ -6,6 +6,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Clock;
+import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -14,19 +20,36 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.apache.commons.cli.Options;
+import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.delivery.PhotographSearch;
+import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.sheet.Card;
 import vestibule.bridge.sheet.ContactSheet;
 import vestibule.bridge.sheet.Sitting;
+import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.DicomFormatException;
+import vestibule.dicom.net.Deadlines;
 
-/** Prints a page on which a person checks photographs: one page for the objects of some folders, a part for each sitting. */
+/**
+ * Prints a page on which a person checks photographs, a part for each sitting: those that were taken in lately, before anything of them need
+ * be sent, or the objects in some folders.
+ */
 final class SheetCommand implements Command {
+
+    /** A day's work, as the status shows it. */
+    private static final Duration LATELY = Duration.ofHours(12);
+
+    private final Clock clock;
+
+    SheetCommand(Clock clock) {
+        this.clock = clock;
+    }
 
     @Override
     public String name() {
@@ -35,28 +58,31 @@ final class SheetCommand implements Command {
 
     @Override
     public String syntax() {
-        return "PATH… --out PAGE [--title TEXT] [--notes FILE] [--config FILE]";
+        return "[PATH…] --out PAGE [--sitting PHOTO] [--since DAY] [--title TEXT] [--notes FILE] [--home DIR] [--config FILE]";
     }
 
     @Override
     public String summary() {
-        return "a page with the pictures of objects, sides and gaps, for a person to check";
+        return "a page with the pictures, sides and gaps of each sitting, for a person to check";
     }
 
     @Override
     public Options options() {
-        return Given.all(
-                Given.value("out", "PAGE", "the page to write, HTML; must not be there yet"),
-                Given.value("title", "TEXT", "what stands above it; else Contact sheet"),
-                Given.value("notes", "FILE", "lines of text for the head of the page"),
-                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
+        Options options = Homes.with(new Options());
+        options.addOption(Given.value("out", "PAGE", "the page to write, HTML; must not be there yet"));
+        options.addOption(Given.value("title", "TEXT", "what stands above it; else Contact sheet"));
+        options.addOption(Given.value("notes", "FILE", "lines of text for the head of the page"));
+        options.addOption(Given.value(
+                "sitting",
+                "PHOTO",
+                "only the sitting of this photograph, by the beginning of its hash or by its name"));
+        options.addOption(Given.value(
+                "since", "DAY", "sittings taken in since that day, YYYY-MM-DD; else those of the last 12 hours"));
+        return options;
     }
 
     @Override
     public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
-        if (arguments.words().isEmpty()) {
-            throw new Failure(Exit.USAGE, "expected files or folders of objects, found none; see --help.");
-        }
         Path out = Arguments.path("--out", arguments.required("out"));
         Settings settings = SettingsFile.of(arguments);
         List<String> notes = new ArrayList<>();
@@ -64,6 +90,72 @@ final class SheetCommand implements Command {
         if (lines.isPresent()) {
             notes.addAll(Files.readAllLines(lines.get(), StandardCharsets.UTF_8));
         }
+        List<Sitting> shown = arguments.words().isEmpty()
+                ? ofOutbox(arguments, settings, notes)
+                : ofObjects(arguments, settings, notes);
+        String page = ContactSheet.html(arguments.text("title").orElse("Contact sheet"), notes, shown);
+        Files.writeString(out, page, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
+        terminal.out().println(out);
+        return Exit.FINE;
+    }
+
+    private List<Sitting> ofOutbox(Arguments arguments, Settings settings, List<String> notes)
+            throws Failure, IOException {
+        Optional<Destination> archive = Archives.ofSettings(settings);
+        String title = settings.callingAe().orElse(Archives.OUR_TITLE);
+        try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
+            OutboxSheet sheet = new OutboxSheet(
+                    keeping.outbox(),
+                    keeping.originals(),
+                    ViewRules.of(
+                            settings.views(),
+                            settings.sets(),
+                            settings.practice().coding(),
+                            Optional.empty()),
+                    archive.map(to -> new PhotographSearch(to, title, Deadlines.DEFAULT)));
+            List<Sitting> shown = new ArrayList<>();
+            for (SittingState state : wanted(arguments, settings, keeping.outbox())) {
+                shown.add(sheet.sitting(state));
+            }
+            notes.addAll(sheet.notes());
+            return shown;
+        }
+    }
+
+    private List<SittingState> wanted(Arguments arguments, Settings settings, Outbox outbox)
+            throws Failure, IOException {
+        ZoneId zone = settings.practice().zone().orElse(clock.getZone());
+        Optional<String> day = arguments.text("since");
+        Optional<String> word = arguments.text("sitting");
+        Instant since = word.isPresent() ? Instant.EPOCH : clock.instant().minus(LATELY);
+        if (day.isPresent()) {
+            since = start(day.get(), zone);
+        }
+        List<SittingState> states = SittingState.since(outbox, since);
+        if (word.isPresent()) {
+            String photo = SettleCommand.photo(outbox.overview(), word.get()).photo();
+            states = states.stream()
+                    .filter(state -> state.photos().contains(photo))
+                    .toList();
+        }
+        if (states.isEmpty()) {
+            throw new Failure(
+                    Exit.FINDINGS,
+                    "there is no sitting to show; name photographs with --sitting, or a day with --since.");
+        }
+        return states;
+    }
+
+    private static Instant start(String day, ZoneId zone) throws Failure {
+        try {
+            return LocalDate.parse(day).atStartOfDay(zone).toInstant();
+        } catch (DateTimeException e) {
+            throw new Failure(Exit.USAGE, "--since %s: expected a day as 2026-03-12.".formatted(day));
+        }
+    }
+
+    private static List<Sitting> ofObjects(Arguments arguments, Settings settings, List<String> notes)
+            throws Failure, IOException {
         Map<String, List<DicomFile>> sittings = new TreeMap<>();
         for (String word : arguments.words()) {
             for (Path path : files(Arguments.path("PATH", word))) {
@@ -77,10 +169,7 @@ final class SheetCommand implements Command {
         for (List<DicomFile> files : sittings.values()) {
             shown.add(sitting(files, settings));
         }
-        String page = ContactSheet.html(arguments.text("title").orElse("Contact sheet"), notes, shown);
-        Files.writeString(out, page, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW);
-        terminal.out().println(out);
-        return Exit.FINE;
+        return shown;
     }
 
     private static List<Path> files(Path path) throws IOException {

@@ -14,8 +14,10 @@ import java.time.Duration;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -33,7 +35,9 @@ import vestibule.bridge.outbox.Consignments.Consignment;
 import vestibule.bridge.outbox.ObjectState;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.settings.Archive;
+import vestibule.bridge.settings.Study;
 import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.service.CommitmentRequest;
 import vestibule.dicom.service.OperationOutcome;
@@ -46,6 +50,8 @@ import vestibule.dicom.service.SopReference;
 final class Shipping implements Consignor, AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Shipping.class);
+    private static final String BY_HAND =
+            "It has a rejection note to send: if that is what the archive does not take, take back there by hand what was filed wrongly, say settle --taken-back, and set study.rejection to \"person\".";
     private static final int AHEAD = 4;
     private static final int LARGEST_REQUEST = 100;
     private static final Duration WITHOUT_COMMITMENT = Duration.ofMinutes(5);
@@ -54,6 +60,7 @@ final class Shipping implements Consignor, AutoCloseable {
     private final Originals originals;
     private final Making making;
     private final Manner manner;
+    private final TakingBack takingBack;
     private final ExecutorService makers;
     private final Deque<Coming> coming = new ArrayDeque<>();
 
@@ -65,9 +72,17 @@ final class Shipping implements Consignor, AutoCloseable {
      * @param node who claims
      * @param objects the folder where objects lie until they are sent
      * @param archive how commitment is asked for
+     * @param rejection how the archive is told what was filed wrongly
      * @param random for identifiers of transactions
      */
-    record Manner(String node, Path objects, Archive archive, Clock clock, Backoff backoff, RandomGenerator random) {}
+    record Manner(
+            String node,
+            Path objects,
+            Archive archive,
+            Study.Rejection rejection,
+            Clock clock,
+            Backoff backoff,
+            RandomGenerator random) {}
 
     Shipping(Outbox outbox, Originals originals, Making making, Manner manner, ExecutorService makers) {
         this.outbox = outbox;
@@ -75,6 +90,7 @@ final class Shipping implements Consignor, AutoCloseable {
         this.making = making;
         this.manner = manner;
         this.makers = makers;
+        this.takingBack = new TakingBack(outbox.withdrawals(), manner.rejection());
     }
 
     private Consignments consignments() {
@@ -143,24 +159,26 @@ final class Shipping implements Consignor, AutoCloseable {
         clear(folder);
         Files.createDirectories(folder);
         try {
-            return parcel(consignment, making.make(original, consignment.decision(), folder));
+            return parcel(
+                    consignment,
+                    making.make(original, consignment.decision(), folder),
+                    takingBack.notes(consignment.photo(), folder));
         } catch (Failure e) {
             consignments().attention(consignment.photo(), "cannot-be-made", String.valueOf(e.getMessage()));
             return Optional.empty();
         }
     }
 
-    private Optional<Parcel> parcel(Consignment consignment, List<Making.Made> files) throws IOException {
-        List<DicomFile> read = new ArrayList<>();
+    /** A photograph's objects go before the notes that take others back, so that the archive is never without it. */
+    private Optional<Parcel> parcel(Consignment consignment, List<Making.Made> files, List<TakingBack.Note> notes)
+            throws IOException {
+        Map<String, DicomFile> read = new HashMap<>();
         List<Consignments.Made> made = new ArrayList<>();
         for (Making.Made each : files) {
-            DicomFile file = DicomFile.read(each.file());
-            read.add(file);
-            made.add(new Consignments.Made(
-                    each.sopInstance(),
-                    each.sopClass(),
-                    sha256(file.encodedDataSet().open()),
-                    file.encodedDataSet().length()));
+            made.add(described(each, List.of(), read));
+        }
+        for (TakingBack.Note note : notes) {
+            made.add(described(note.made(), note.takesBack(), read));
         }
         List<Consignments.Item> items = consignments().made(consignment, made);
         if (items.isEmpty()) {
@@ -172,19 +190,29 @@ final class Shipping implements Consignor, AutoCloseable {
             return Optional.empty();
         }
         List<Item> toSend = new ArrayList<>();
-        for (int i = 0; i < items.size(); i++) {
-            ObjectState state = items.get(i).state();
-            if (state == ObjectState.MADE || state == ObjectState.SENDING) {
-                toSend.add(new Item(
-                        items.get(i).sopInstance(),
-                        read.get(i),
-                        state == ObjectState.SENDING,
-                        items.get(i).resend()));
+        for (Consignments.Item item : items) {
+            ObjectState state = item.state();
+            DicomFile file = read.get(item.sopInstance());
+            if (file != null && (state == ObjectState.MADE || state == ObjectState.SENDING)) {
+                toSend.add(new Item(item.sopInstance(), file, state == ObjectState.SENDING, item.resend()));
             }
         }
         return toSend.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Parcel(consignment.photo(), consignment.revision(), toSend));
+    }
+
+    private static Consignments.Made described(Making.Made object, List<String> takesBack, Map<String, DicomFile> read)
+            throws IOException {
+        DicomFile file = DicomFile.read(object.file());
+        read.put(object.sopInstance(), file);
+        return new Consignments.Made(
+                object.sopInstance(),
+                object.sopClass(),
+                sha256(file.encodedDataSet().open()),
+                file.encodedDataSet().length(),
+                Optional.of(TakingBack.heading(file.dataSet())),
+                takesBack);
     }
 
     private static String sha256(InputStream bytes) throws IOException {
@@ -253,8 +281,11 @@ final class Shipping implements Consignor, AutoCloseable {
             consignments()
                     .note(
                             parcel.photo(),
-                            "the archive refused it for good with status %04X%s"
-                                    .formatted(status, comment.isEmpty() ? "" : ", " + comment));
+                            "the archive refused %s for good with status %04X%s"
+                                    .formatted(
+                                            isNote(item) ? "the note that takes back what was filed wrongly" : "it",
+                                            status,
+                                            comment.isEmpty() ? "" : ", " + comment));
         }
     }
 
@@ -280,7 +311,15 @@ final class Shipping implements Consignor, AutoCloseable {
 
     @Override
     public void attention(Parcel parcel, String reason, String message) throws IOException {
-        consignments().attention(parcel.photo(), reason, message);
+        boolean noteIsLeft = parcel.items().stream().anyMatch(Shipping::isNote) && reason.equals("not-accepted");
+        consignments().attention(parcel.photo(), reason, noteIsLeft ? message + " " + BY_HAND : message);
+    }
+
+    private static boolean isNote(Item item) {
+        return item.file()
+                .sopClass()
+                .filter(Uids.KEY_OBJECT_SELECTION_DOCUMENT_STORAGE::equals)
+                .isPresent();
     }
 
     @Override

@@ -3,7 +3,6 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.time.Clock;
 import org.apache.commons.cli.Options;
-import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.settings.Settings;
 
 /** Counts, what needs attention and why, which cards may be cleared. */
@@ -44,16 +43,14 @@ final class StatusCommand implements Command {
         }
         Settings settings = SettingsFile.of(arguments);
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
-            StatusReport report = StatusReport.of(
-                    keeping.outbox(),
-                    keeping.originals().place(),
-                    LeaveAlone.USUAL.and(settings.running().intake().leaveAlone()));
+            StatusReport report =
+                    StatusReport.of(keeping.outbox(), keeping.originals().place(), settings, clock.instant());
             if (arguments.has("json")) {
                 terminal.out().println(report.json());
             } else {
                 report.print(terminal.out());
             }
-            return report.attention().isEmpty() ? Exit.FINE : Exit.FINDINGS;
+            return report.asks() ? Exit.FINDINGS : Exit.FINE;
         }
     }
 }

@@ -1,15 +1,21 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Withdrawals;
+import vestibule.bridge.settings.Settings;
+import vestibule.bridge.settings.Study;
 
 /**
  * What there is to know about all photographs.
@@ -17,18 +23,28 @@ import vestibule.bridge.outbox.PhotoState;
  * @param counts how many are in each state
  * @param attention what a person must see to: doubts, and what the archive refused
  * @param noted what the archive said that a person may want to know
+ * @param takeBack what was filed wrongly and nothing took back yet
+ * @param rejection how the archive is told of it
+ * @param sittings how the sittings of the last hours stand against their sets
  * @param sources every card and folder, with its verdict
  */
 record StatusReport(
         Map<PhotoState, Integer> counts,
         List<Overview.Photograph> attention,
         List<Overview.Photograph> noted,
+        List<Withdrawals.Open> takeBack,
+        Study.Rejection rejection,
+        List<SittingState> sittings,
         List<CardVerdict> sources) {
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
+    /** While a patient may still sit there, and a little longer. */
+    private static final Duration LATELY = Duration.ofHours(12);
+
     private static final String REFUSED = "archive-refused";
 
-    static StatusReport of(Outbox outbox, String place, LeaveAlone leaveAlone) throws IOException {
+    static StatusReport of(Outbox outbox, String place, Settings settings, Instant now) throws IOException {
+        LeaveAlone leaveAlone = LeaveAlone.USUAL.and(settings.running().intake().leaveAlone());
         List<CardVerdict> verdicts = new ArrayList<>();
         for (Overview.Source source : outbox.overview().sources()) {
             verdicts.add(CardVerdict.of(outbox, source, place, leaveAlone));
@@ -37,7 +53,15 @@ record StatusReport(
                 outbox.overview().counts(),
                 outbox.overview().in(PhotoState.NEEDS_ATTENTION, PhotoState.REJECTED),
                 outbox.overview().noted(),
+                outbox.withdrawals().open(Optional.empty()),
+                settings.study().rejection(),
+                SittingState.since(outbox, now.minus(LATELY)),
                 verdicts);
+    }
+
+    /** Whether a person has anything to do. */
+    boolean asks() {
+        return !attention.isEmpty() || takeBack.stream().anyMatch(open -> TakingBack.byHand(open, rejection));
     }
 
     private int in(PhotoState state) {
@@ -71,6 +95,8 @@ record StatusReport(
         Map<String, Object> report = new LinkedHashMap<>();
         report.put("photos", photos);
         report.put("attention", attention.stream().map(StatusReport::attention).toList());
+        report.put("takeBack", takeBack.stream().map(this::takeBack).toList());
+        report.put("sittings", sittings.stream().map(SittingState::described).toList());
         report.put("sources", sources.stream().map(StatusReport::source).toList());
         report.put("notes", noted.stream().map(StatusReport::note).toList());
         return JSON.writeValueAsString(report);
@@ -95,6 +121,16 @@ record StatusReport(
                 photo.note().orElse(""));
     }
 
+    private Map<String, Object> takeBack(Withdrawals.Open open) {
+        Map<String, Object> entry = new LinkedHashMap<>();
+        entry.put("photo", open.photo());
+        entry.put("file", open.name());
+        entry.put("object", open.sopInstance());
+        entry.put("reason", open.reason());
+        entry.put("byHand", TakingBack.byHand(open, rejection));
+        return entry;
+    }
+
     private static Map<String, Object> source(CardVerdict verdict) {
         Map<String, Object> entry = new LinkedHashMap<>();
         entry.put("source", verdict.source());
@@ -113,6 +149,8 @@ record StatusReport(
         out.println(line);
         attention.forEach(photo -> out.println("%s  %s  %s  %s"
                 .formatted(photo.photo().substring(0, 12), photo.name(), reason(photo), message(photo))));
+        takeBack.forEach(open -> out.println(TakingBack.sentence(open, rejection)));
+        sittings.forEach(sitting -> sitting.lines().forEach(out::println));
         noted.stream()
                 .filter(photo -> photo.state() != PhotoState.REJECTED)
                 .forEach(photo -> out.println("%s  %s  note: %s"

@@ -3,6 +3,7 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import vestibule.bridge.view.SittingReport;
 
 /** Finds out which view each photograph of a sitting shows, and how it was taken. */
 interface Viewing {
@@ -10,10 +11,23 @@ interface Viewing {
     /**
      * Looks at a sitting.
      *
-     * @return one look for each shot, in their order
      * @throws IOException if a photograph cannot be read
      */
-    List<Look> look(Sitting sitting) throws IOException;
+    Looked look(Sitting sitting) throws IOException;
+
+    /**
+     * What came of a sitting.
+     *
+     * @param looks one for each shot, in their order
+     * @param report how the sitting stands against its set
+     */
+    record Looked(List<Look> looks, SittingReport report) {
+
+        /** With a list that nobody can change. */
+        public Looked {
+            looks = List.copyOf(looks);
+        }
+    }
 
     /** What came of it for one photograph. */
     sealed interface Look {}

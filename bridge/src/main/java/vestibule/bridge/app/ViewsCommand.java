@@ -5,8 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.cli.Options;
-import tools.jackson.databind.SerializationFeature;
-import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CodingProfile;
 import vestibule.bridge.view.Frame;
@@ -16,9 +14,6 @@ import vestibule.dicom.data.Code;
 
 /** Prints the catalogue of views. */
 final class ViewsCommand implements Command {
-
-    private static final JsonMapper JSON =
-            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
 
     @Override
     public String name() {
@@ -37,9 +32,7 @@ final class ViewsCommand implements Command {
 
     @Override
     public Options options() {
-        return Given.all(
-                Given.flag("json", "print JSON instead of a table"),
-                Given.value("config", "FILE", "settings; else vestibule.toml if it is here"));
+        return CatalogueAnswer.options();
     }
 
     @Override
@@ -50,16 +43,14 @@ final class ViewsCommand implements Command {
         Settings settings = SettingsFile.of(arguments);
         CodingProfile profile = settings.practice().coding();
         List<View> views = List.copyOf(ViewCatalogue.of(settings.views()).views());
-        if (arguments.has("json")) {
-            terminal.out()
-                    .println(JSON.writeValueAsString(Map.of(
-                            "profile",
-                            profile.word(),
-                            "views",
-                            views.stream().map(ViewsCommand::described).toList())));
-        } else {
-            TextTable.print(views.stream().map(view -> row(view, profile)).toList(), terminal.out());
-        }
+        new CatalogueAnswer(
+                        Map.of(
+                                "profile",
+                                profile.word(),
+                                "views",
+                                views.stream().map(ViewsCommand::described).toList()),
+                        views.stream().map(view -> row(view, profile)).toList())
+                .print(arguments, terminal);
         return Exit.FINE;
     }
 

@@ -48,8 +48,16 @@ final class Wrapping {
      *
      * @param copy for a copy that somebody made: what of
      * @param clock what has to be added to the camera's clock
+     * @param edition how often an object of it was taken back
      */
-    record Decisions(Patient patient, Placement placement, Visit visit, Optional<Standing> copy, Duration clock) {}
+    record Decisions(
+            Patient patient, Placement placement, Visit visit, Optional<Standing> copy, Duration clock, int edition) {
+
+        /** Of a photograph of which nothing was taken back. */
+        Decisions(Patient patient, Placement placement, Visit visit, Optional<Standing> copy, Duration clock) {
+            this(patient, placement, visit, copy, clock, 0);
+        }
+    }
 
     /**
      * What came of it.
@@ -122,8 +130,15 @@ final class Wrapping {
 
     private PhotographicObject object(Photo photo, Picture picture, Decisions decisions, Visit visit, Standing standing)
             throws IOException {
-        return PhotographicObject.of(
-                new Material(photo, picture, decisions.patient(), decisions.placement(), visit, practice, standing));
+        return PhotographicObject.of(new Material(
+                photo,
+                picture,
+                decisions.patient(),
+                decisions.placement(),
+                visit,
+                practice,
+                standing,
+                decisions.edition()));
     }
 
     /** How the frame of the view usually lies. */

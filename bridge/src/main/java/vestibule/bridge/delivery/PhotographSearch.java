@@ -46,6 +46,7 @@ public final class PhotographSearch {
             Attributes.CONTENT_DATE,
             Attributes.CONTENT_TIME,
             Attributes.IMAGE_COMMENTS,
+            Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
             Attributes.IMAGE_LATERALITY,
             Attributes.PATIENT_ORIENTATION,
             Attributes.ANATOMIC_REGION_SEQUENCE,

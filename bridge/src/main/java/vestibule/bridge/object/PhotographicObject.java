@@ -34,6 +34,7 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
      * @param visit the study and series
      * @param practice the settings of the practice
      * @param standing how the object stands to others of the same photograph
+     * @param edition how often an object of the photograph was taken back before; an identifier that was taken back is never used again
      */
     public record Material(
             Photo photo,
@@ -42,7 +43,8 @@ public record PhotographicObject(DataSet dataSet, TransferSyntax transferSyntax)
             Placement placement,
             Visit visit,
             Practice practice,
-            Standing standing) {
+            Standing standing,
+            int edition) {
 
         /** A picture by mirror that was not put right is never passed off as finished, nor one that was turned otherwise. */
         public Material {

@@ -5,6 +5,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.Code;
@@ -53,6 +54,9 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
         /** The side, the view, the direction or the teeth are wrong. */
         WRONG_VIEW(
                 "113037", "Rejected for Patient Safety Reasons", "filed with a wrong view, side, direction or tooth"),
+        /** Something beside patient and view, such as the stage of treatment or the time. */
+        WRONG_DETAIL(
+                "113037", "Rejected for Patient Safety Reasons", "filed with a wrong detail, as its stage or time"),
         /** The order, and so the study, is another one. */
         WRONG_ORDER("113038", "Incorrect Modality Worklist Entry", "filed in the study of another order");
 
@@ -66,6 +70,16 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
             this.words = words;
         }
 
+        /** Its word, in lower case with hyphens. */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
+
+        /** The reason of that word. */
+        public static Reason of(String word) {
+            return valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
+        }
+
         /** Key object document title. */
         public Code title() {
             return new Code(value, "DCM", meaning);
@@ -75,6 +89,25 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
         public String words() {
             return words;
         }
+    }
+
+    /**
+     * What a note has to know of an object: whose it says it is, in which study and series, and which object. Kept when an object is made, so
+     * that a note can be made when neither photograph nor settings are what they were.
+     */
+    public static DataSet heading(DataSet object) {
+        DataSet.Builder heading = DataSet.builder();
+        for (Attribute attribute : COPIED) {
+            object.find(attribute).ifPresent(heading::put);
+        }
+        for (Attribute attribute : List.of(
+                Attributes.SPECIFIC_CHARACTER_SET,
+                Attributes.SOP_CLASS_UID,
+                Attributes.SOP_INSTANCE_UID,
+                Attributes.SERIES_INSTANCE_UID)) {
+            object.find(attribute).ifPresent(heading::put);
+        }
+        return heading.build();
     }
 
     /** SOP Instance UID. */

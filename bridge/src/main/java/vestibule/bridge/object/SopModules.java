@@ -43,7 +43,7 @@ final class SopModules {
 
     /**
      * The SOP Instance UID is worked out from everything else in the object: the same object has the same one every time, and another
-     * content never travels under it (PS3.5 9.1).
+     * content never travels under it (PS3.5 9.1). One that was taken back is not used again, even where the same content is right after all.
      */
     static void putInstance(DataSet.Builder object, PhotographicObject.Material material) throws IOException {
         DataSet rest = object.build().toBuilder().remove(Attributes.PIXEL_DATA).build();
@@ -54,7 +54,8 @@ final class SopModules {
                 "instance",
                 sha256(encoded),
                 material.photo().sha256(),
-                Long.toString(material.picture().stream().length()));
+                Long.toString(material.picture().stream().length())
+                        + (material.edition() == 0 ? "" : "\nedition " + material.edition()));
         object.put(
                 Attributes.SOP_INSTANCE_UID,
                 Uid.ofName(Implementation.CLASS_UID, name).value());

@@ -24,8 +24,10 @@ public final class Consignments {
      * An object and how far it has come.
      *
      * @param resend whether a person said that it may be sent again even where the archive cannot be asked whether it has it
+     * @param isNote whether it is a rejection note
      */
-    public record Item(String sopInstance, String sopClass, String digest, ObjectState state, boolean resend) {}
+    public record Item(
+            String sopInstance, String sopClass, String digest, ObjectState state, boolean resend, boolean isNote) {}
 
     /**
      * A photograph to deliver.
@@ -36,8 +38,29 @@ public final class Consignments {
      */
     public record Consignment(String photo, String decision, int revision, int attempts) {}
 
-    /** An object that has been made of a photograph. */
-    public record Made(String sopInstance, String sopClass, String digest, long bytes) {}
+    /**
+     * An object that has been made of a photograph, or a rejection note.
+     *
+     * @param heading what a note about it would have to repeat
+     * @param takesBack the objects that it names, if it is a note
+     */
+    public record Made(
+            String sopInstance,
+            String sopClass,
+            String digest,
+            long bytes,
+            Optional<String> heading,
+            List<String> takesBack) {
+
+        /** With a list that nobody can change. */
+        public Made {
+            takesBack = List.copyOf(takesBack);
+        }
+
+        boolean isNote() {
+            return !takesBack.isEmpty();
+        }
+    }
 
     /** Claims photographs for a node: due ones that no living node has claimed, those taken in first come first. */
     public List<Consignment> claim(String node, String place, int most) throws OutboxException {
@@ -127,7 +150,7 @@ public final class Consignments {
 
     private static List<Item> items(Handle handle, String photo, int revision) {
         return handle.createQuery("""
-                        SELECT sop_instance, sop_class, digest, state, resend FROM dicom_object
+                        SELECT sop_instance, sop_class, digest, state, resend, takes_back FROM dicom_object
                         WHERE photo = :photo AND revision = :revision ORDER BY place""")
                 .bind("photo", photo)
                 .bind("revision", revision)
@@ -136,7 +159,8 @@ public final class Consignments {
                         result.getString("sop_class"),
                         result.getString("digest"),
                         ObjectState.of(result.getString("state")),
-                        result.getInt("resend") != 0))
+                        result.getInt("resend") != 0,
+                        result.getInt("takes_back") == 1))
                 .list();
     }
 
@@ -148,10 +172,13 @@ public final class Consignments {
     public List<Item> made(Consignment consignment, List<Made> objects) throws OutboxException {
         return database.inTransaction(handle -> {
             ledger.lock(handle, consignment.photo());
-            List<Item> before = items(handle, consignment.photo(), consignment.revision());
+            List<Item> before = items(handle, consignment.photo(), consignment.revision()).stream()
+                    .filter(item -> !item.isNote())
+                    .toList();
             if (!before.isEmpty() && !same(before, objects)) {
                 return List.of();
             }
+            Withdrawals.link(handle, consignment.photo(), objects);
             for (int place = 0; place < objects.size(); place++) {
                 if (!insert(handle, consignment, objects.get(place), place)) {
                     return List.of();
@@ -165,16 +192,19 @@ public final class Consignments {
     private static boolean same(List<Item> before, List<Made> objects) {
         List<String> known =
                 before.stream().map(item -> item.sopInstance() + item.digest()).toList();
-        return known.equals(
-                objects.stream().map(made -> made.sopInstance() + made.digest()).toList());
+        return known.equals(objects.stream()
+                .filter(made -> !made.isNote())
+                .map(made -> made.sopInstance() + made.digest())
+                .toList());
     }
 
     /** An object that an earlier decision led to as well keeps how far it came; false if it is not the same bytes. */
     private boolean insert(Handle handle, Consignment consignment, Made object, int place) {
         return handle.createUpdate("""
                         INSERT INTO dicom_object (sop_instance, sop_class, photo, revision, place, digest, bytes, state,
-                          asks, due, changed_at)
-                        VALUES (:instance, :class, :photo, :revision, :place, :digest, :bytes, 'made', 0, 0, :now)
+                          asks, due, changed_at, heading, takes_back)
+                        VALUES (:instance, :class, :photo, :revision, :place, :digest, :bytes, 'made', 0, 0, :now,
+                          :heading, :takesBack)
                         ON CONFLICT (sop_instance) DO UPDATE SET revision = :revision, place = :place
                         WHERE dicom_object.digest = :digest AND dicom_object.photo = :photo""")
                         .bind("instance", object.sopInstance())
@@ -184,6 +214,8 @@ public final class Consignments {
                         .bind("place", place)
                         .bind("digest", object.digest())
                         .bind("bytes", object.bytes())
+                        .bind("heading", object.heading())
+                        .bind("takesBack", object.isNote() ? 1 : 0)
                         .bind("now", clock.millis())
                         .execute()
                 == 1;

@@ -4,8 +4,9 @@ import java.time.Clock;
 
 /**
  * The durable list of what must reach the archive. Each of its sides is a class of its own: {@link Arrivals} for what was taken in,
- * {@link Rulings} for what was decided, {@link Consignments} for what is sent, {@link Commitments} for what the archive takes
- * responsibility for, {@link Readings} for what was read in photographs, {@link Overview} for looking at it. Whatever returns has been forced to the disk.
+ * {@link Rulings} for what was decided, {@link Consignments} for what is sent, {@link Withdrawals} for what was filed wrongly, {@link
+ * Commitments} for what the archive takes responsibility for, {@link Readings} for what was read in photographs, {@link Overview} for looking
+ * at it. Whatever returns has been forced to the disk.
  */
 public final class Outbox implements AutoCloseable {
 
@@ -13,6 +14,7 @@ public final class Outbox implements AutoCloseable {
     private final Arrivals arrivals;
     private final Rulings rulings;
     private final Consignments consignments;
+    private final Withdrawals withdrawals;
     private final Commitments commitments;
     private final Copies copies;
     private final Nodes nodes;
@@ -25,6 +27,7 @@ public final class Outbox implements AutoCloseable {
         this.arrivals = new Arrivals(database, ledger, clock);
         this.rulings = new Rulings(database, ledger, clock);
         this.consignments = new Consignments(database, ledger, clock);
+        this.withdrawals = new Withdrawals(database, ledger, clock);
         this.commitments = new Commitments(database, ledger, clock);
         this.copies = new Copies(database, ledger, clock);
         this.nodes = new Nodes(database, clock);
@@ -54,6 +57,11 @@ public final class Outbox implements AutoCloseable {
     /** What is sent. */
     public Consignments consignments() {
         return consignments;
+    }
+
+    /** What was filed wrongly and has to be taken back. */
+    public Withdrawals withdrawals() {
+        return withdrawals;
     }
 
     /** What the archive takes responsibility for. */

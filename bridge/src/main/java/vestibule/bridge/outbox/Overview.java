@@ -105,6 +105,26 @@ public final class Overview {
                 .list());
     }
 
+    /** What is decided of a photograph, or else what is proposed; empty where neither is. */
+    public Optional<String> decision(String photo) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT CASE WHEN reason IS NULL OR delivery = 1 THEN decision ELSE proposal END AS text
+                        FROM photo WHERE hash = :photo""")
+                .bind("photo", photo)
+                .map((result, context) -> Optional.ofNullable(result.getString("text")))
+                .findOne()
+                .flatMap(text -> text));
+    }
+
+    /** How the sittings stand of which a photograph was taken in since then, in the order of time. */
+    public List<String> sittings(Instant since) throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT state FROM sitting WHERE taken_in >= :since ORDER BY taken_in, photo")
+                .bind("since", since.toEpochMilli())
+                .mapTo(String.class)
+                .list());
+    }
+
     /** Every source, in the order of names. */
     public List<Source> sources() throws OutboxException {
         return database.reading(handle -> handle.createQuery(

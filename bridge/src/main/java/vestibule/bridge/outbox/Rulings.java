@@ -17,6 +17,9 @@ public final class Rulings {
     /** Photographs further apart than this by their files' times do not bear on one another. */
     private static final long SITTING = Duration.ofHours(12).toMillis();
 
+    /** Why something that was filed is taken back that is no photograph to file. */
+    private static final String NOT_TO_BE_FILED = "wrong-detail";
+
     private final Database database;
     private final Ledger ledger;
     private final Clock clock;
@@ -114,9 +117,17 @@ public final class Rulings {
         return all;
     }
 
-    /** Everything is decided. The same decision as before changes nothing; another one makes new objects. */
-    public void decided(Known basis, String decision) throws OutboxException {
-        rule(basis, "decided", handle -> handle.createUpdate("""
+    /**
+     * Everything is decided. The same decision as before changes nothing; another one makes new objects.
+     *
+     * @param takesBack why what the archive has of the photograph is wrong; empty where it is not
+     */
+    public void decided(Known basis, String decision, Optional<String> takesBack) throws OutboxException {
+        rule(
+                basis,
+                takesBack.isPresent() ? "decided otherwise" : "decided",
+                takesBack,
+                handle -> handle.createUpdate("""
                         UPDATE photo SET
                           revision = CASE WHEN decision = :decision THEN revision ELSE revision + 1 END,
                           decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
@@ -129,6 +140,7 @@ public final class Rulings {
         rule(
                 basis,
                 "the decision stands",
+                Optional.empty(),
                 handle -> handle.createUpdate("UPDATE photo SET undecided = 0 WHERE hash = :photo"));
     }
 
@@ -137,6 +149,7 @@ public final class Rulings {
         rule(
                 basis,
                 reason,
+                Optional.empty(),
                 handle -> handle.createUpdate("""
                         UPDATE photo SET reason = :reason, message = :message, proposal = :proposal, delivery = 0,
                           aside = NULL, undecided = 0 WHERE hash = :photo""")
@@ -147,7 +160,11 @@ public final class Rulings {
 
     /** It is no photograph to file. */
     public void setAside(Known basis, String why) throws OutboxException {
-        rule(basis, "set aside", handle -> handle.createUpdate("""
+        rule(
+                basis,
+                "set aside",
+                basis.filed() ? Optional.of(NOT_TO_BE_FILED) : Optional.empty(),
+                handle -> handle.createUpdate("""
                         UPDATE photo SET aside = :why, reason = NULL, message = NULL, proposal = NULL, delivery = 0,
                           undecided = 0 WHERE hash = :photo""").bind("why", why));
     }
@@ -156,21 +173,59 @@ public final class Rulings {
         Update on(Handle handle);
     }
 
-    /** Does nothing if a person said something since the photograph was read: then it is decided again anyway. */
-    private void rule(Known basis, String cause, Change change) throws OutboxException {
+    /** Does nothing if a person said something since the photograph was read, or sending it began: then it is decided again anyway. */
+    private void rule(Known basis, String cause, Optional<String> takesBack, Change change) throws OutboxException {
         database.inTransaction(handle -> {
             ledger.lock(handle, basis.photo());
             boolean current = handle.createQuery("""
                             SELECT COUNT(*) FROM statement WHERE photo = :photo""")
-                    .bind("photo", basis.photo())
-                    .mapTo(Integer.class)
-                    .one()
-                    .equals(basis.said().size());
+                            .bind("photo", basis.photo())
+                            .mapTo(Integer.class)
+                            .one()
+                            .equals(basis.said().size())
+                    && filed(handle, basis.photo()) == basis.filed();
             if (current) {
+                takesBack.ifPresent(reason -> Withdrawals.record(handle, basis.photo(), reason, clock.millis()));
                 change.on(handle).bind("photo", basis.photo()).execute();
                 ledger.settle(handle, basis.photo(), clock.millis(), cause);
             }
             return current;
+        });
+    }
+
+    private static boolean filed(Handle handle, String photo) {
+        return handle.createQuery("SELECT COUNT(*) FROM dicom_object WHERE photo = :photo AND state <> 'made'")
+                        .bind("photo", photo)
+                        .mapTo(Integer.class)
+                        .one()
+                > 0;
+    }
+
+    /**
+     * How a sitting stands.
+     *
+     * @param photo its first photograph
+     * @param takenIn when the last of its photographs was taken in
+     * @param state the rest, for whoever wrote it
+     */
+    public record SittingKept(String photo, Instant takenIn, String state) {}
+
+    /** Keeps how the sittings stand that photographs lie in, in the place of what was kept of those photographs before. */
+    public void sittings(String source, List<Known> photos, List<SittingKept> sittings) throws OutboxException {
+        database.inTransaction(handle -> {
+            photos.forEach(photo -> handle.createUpdate("DELETE FROM sitting WHERE photo = :photo")
+                    .bind("photo", photo.photo())
+                    .execute());
+            sittings.forEach(sitting -> handle.createUpdate("""
+                            INSERT INTO sitting (photo, source, taken_in, state)
+                            VALUES (:photo, :source, :takenIn, :state)
+                            ON CONFLICT (photo) DO UPDATE SET taken_in = :takenIn, state = :state""")
+                    .bind("photo", sitting.photo())
+                    .bind("source", source)
+                    .bind("takenIn", sitting.takenIn().toEpochMilli())
+                    .bind("state", sitting.state())
+                    .execute());
+            return source;
         });
     }
 
@@ -222,7 +277,7 @@ public final class Rulings {
         return String.join(", ", said.stream().map(Said::about).toList());
     }
 
-    private static void insert(Handle handle, String photo, Said said) {
+    static void insert(Handle handle, String photo, Said said) {
         handle.createUpdate("""
                         INSERT INTO statement (photo, about, answer, said_by, said_at)
                         VALUES (:photo, :about, :answer, :by, :at)""")
@@ -313,7 +368,7 @@ public final class Rulings {
     }
 
     /** What came up in deciding is decided again; what came up in delivering is forgotten. */
-    private static void clear(Handle handle, String photo, String undecided) {
+    static void clear(Handle handle, String photo, String undecided) {
         handle.createUpdate("""
                         UPDATE photo SET
                           undecided = CASE WHEN delivery = 1 THEN undecided ELSE %s END,

@@ -22,6 +22,7 @@ public final class CardReader {
      */
     private static final int[] EDGES = {500, 800, 1_200, 2_000, 3_000};
 
+    private static final int LARGEST = EDGES[EDGES.length - 1];
     private static final int BORDER = 24;
     private static final int LONGEST_ID = 64;
     private static final Map<DecodeHintType, Object> HINTS =
@@ -54,7 +55,8 @@ public final class CardReader {
 
     /**
      * Looks at a photograph. A code that is found and cannot be decoded counts as a card that cannot be read, since taking it for a
-     * photograph would file what follows under the patient before.
+     * photograph would file what follows under the patient before; so does one of which two corner marks are plainly there and the third is
+     * not, as where a card is cropped. Most photographs have no two corner marks, which is told quickly.
      *
      * @throws IOException if the file cannot be read
      */
@@ -64,6 +66,16 @@ public final class CardReader {
     }
 
     Reading read(Luminance picture) {
+        CornerMarks marks = CornerMarks.in(picture.scaled(LARGEST, BORDER));
+        if (!marks.maybe()) {
+            return new Nothing();
+        }
+        Reading found = search(picture);
+        return found instanceof Nothing && marks.plainly() ? new Unreadable() : found;
+    }
+
+    /** The search itself, in every size. */
+    static Reading search(Luminance picture) {
         boolean code = false;
         for (int edge : EDGES) {
             if (edge != EDGES[0] && edge >= 2 * picture.longestEdge()) {

@@ -79,6 +79,40 @@ final class Luminance {
         return new Luminance(width, height, pixels);
     }
 
+    int width() {
+        return width;
+    }
+
+    int height() {
+        return height;
+    }
+
+    /** How bright a pixel is, 0 to 255. */
+    int at(int x, int y) {
+        return pixels[y * width + x] & 0xFF;
+    }
+
+    /** Half as wide and half as high, each pixel the mean of four. */
+    Luminance halved() {
+        int columns = Math.max(1, width / 2);
+        int rows = Math.max(1, height / 2);
+        byte[] out = new byte[columns * rows];
+        for (int y = 0; y < rows; y++) {
+            int upper = 2 * y * width;
+            int lower = Math.min(2 * y + 1, height - 1) * width;
+            for (int x = 0; x < columns; x++) {
+                int left = 2 * x;
+                int right = Math.min(left + 1, width - 1);
+                int sum = (pixels[upper + left] & 0xFF)
+                        + (pixels[upper + right] & 0xFF)
+                        + (pixels[lower + left] & 0xFF)
+                        + (pixels[lower + right] & 0xFF);
+                out[y * columns + x] = (byte) (sum / 4);
+            }
+        }
+        return new Luminance(columns, rows, out);
+    }
+
     int longestEdge() {
         return Math.max(width, height);
     }

@@ -28,6 +28,11 @@ public record ViewRules(
                 ViewCatalogue.of(customs), SetCatalogue.of(setCustoms), customs, setCustoms, profile, check);
     }
 
+    /** The same with a look at the pictures. */
+    public ViewRules looking(PictureCheck look) {
+        return new ViewRules(views, sets, customs, setCustoms, profile, Optional.of(look));
+    }
+
     /**
      * What a view and a person's words come to. A capture nobody named is taken from how the practice says that this camera takes mirror
      * pictures, never guessed.

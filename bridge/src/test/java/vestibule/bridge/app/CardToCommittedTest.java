@@ -2,6 +2,10 @@ package vestibule.bridge.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -16,6 +20,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.dicom.net.AeTitle;
 import vestibule.samples.PhotoSize;
@@ -104,5 +110,52 @@ class CardToCommittedTest {
                     .toList();
             assertThat(names).isEmpty();
         }
+    }
+
+    private String json() {
+        return run(new StatusCommand(CLOCK), "--json").out();
+    }
+
+    private static void fitsItsSchema(String json) throws IOException {
+        Schema schema = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                .getSchema(Files.readString(Path.of("..", "docs", "status.schema.json")), InputFormat.JSON);
+        assertThat(schema.validate(json, InputFormat.JSON)).as(json).isEmpty();
+        JsonNode photos = JsonMapper.builder().build().readTree(json).get("photos");
+        int sum = 0;
+        for (String state : List.of("waiting", "needs-attention", "sent", "committed", "rejected")) {
+            sum += photos.get(state).asInt();
+        }
+        assertThat(photos.get("total").asInt()).isEqualTo(sum);
+    }
+
+    @Test
+    @DisplayName("status --json fits docs/status.schema.json at every stage, and counts in what was taken in")
+    void statusForPrograms() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        photo("doubt.JPG", "zoe-face-front-smile");
+        photo("card.JPG", "nina-teeth-front-occlusion");
+        Files.writeString(card.resolve("notes.txt"), "no photograph");
+        assertThat(intake().exit()).isEqualTo(1);
+        fitsItsSchema(json());
+        assertThat(json())
+                .contains("\"total\":2")
+                .contains("\"waiting\":1")
+                .contains("\"needs-attention\":1")
+                .contains("\"set-aside\":1")
+                .contains("\"reason\":\"view-unknown\"");
+        assertThat(service().exit()).isZero();
+        fitsItsSchema(json());
+        assertThat(json()).contains("\"committed\":1").contains("\"safeToClear\":false");
+        assertThat(run(new SettleCommand(PLAINLY, CLOCK), "doubt.JPG", "--view", "teeth-front-occlusion")
+                        .exit())
+                .isZero();
+        Files.delete(card.resolve("notes.txt"));
+        assertThat(intake().exit()).isZero();
+        assertThat(service().exit()).isZero();
+        fitsItsSchema(json());
+        assertThat(json())
+                .contains("\"committed\":2")
+                .contains("\"safeToClear\":true")
+                .contains("[\"commitment\"]");
     }
 }

@@ -141,7 +141,7 @@ class DeciderTest {
         };
         Directories directories =
                 days -> new Directories.Opened(archive.isEmpty() ? List.of() : List.of(directory), Diary.EMPTY);
-        return decider(text, directories).decide(source).stream()
+        return decider(text, directories).decide(source).rulings().stream()
                 .collect(Collectors.toMap(Ruling::photo, Function.identity()));
     }
 

@@ -54,7 +54,7 @@ final class Plainly implements Understanding {
                             photo.photo(), JSON.writeValueAsString(Map.of("view", view.orElse(FRONT)))));
                 }
             }
-            return rulings;
+            return new Deciding.Round(rulings, List.of());
         };
     }
 

@@ -2,6 +2,9 @@ package vestibule.bridge.patient;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -9,6 +12,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.stream.IntStream;
+import javax.imageio.ImageIO;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -77,6 +81,50 @@ class CardReaderTest {
                     .as(photo.id())
                     .isInstanceOf(CardReader.Nothing.class);
         }
+    }
+
+    @Test
+    @DisplayName("are not seen in photographs of teeth, and the quick look alone tells so in most of them")
+    void quickly() throws Exception {
+        int searched = 0;
+        List<SamplePhoto> photos = Samples.photos().subList(3, 9);
+        for (SamplePhoto photo : photos) {
+            Path file = Files.write(folder.resolve(photo.id() + ".jpg"), Samples.jpeg(photo, new PhotoSize(800, 600)));
+            assertThat(new CardReader().read(file)).as(photo.id()).isInstanceOf(CardReader.Nothing.class);
+            CornerMarks marks =
+                    CornerMarks.in(Luminance.read(file).orElseThrow().scaled(3_000, 24));
+            searched += marks.maybe() ? 1 : 0;
+        }
+        assertThat(searched).isLessThan(photos.size() / 2);
+    }
+
+    @ParameterizedTest
+    @DisplayName("that the search finds without the quick look are found with it, however small or turned")
+    @ValueSource(longs = {11, 12, 13, 14, 15, 16, 17, 18})
+    void quickLookMissesNone(long seed) throws Exception {
+        Random random = new Random(seed);
+        double share = 0.09 + random.nextDouble() * 0.6;
+        double degrees = random.nextDouble() * 360;
+        byte[] jpeg = PhotographedCard.jpeg(HANAKO, 2_000, 1_500, degrees, share, random.nextBoolean(), seed);
+        Path file = Files.write(folder.resolve("frame.jpg"), jpeg);
+        CardReader.Reading searched = CardReader.search(Luminance.read(file).orElseThrow());
+        if (!(searched instanceof CardReader.Nothing)) {
+            assertThat(new CardReader().read(file))
+                    .as("seed %d, share %.2f, %.0f degrees", seed, share, degrees)
+                    .isEqualTo(searched);
+        }
+    }
+
+    @ParameterizedTest
+    @DisplayName("of which one corner mark is cropped away are no photographs: they cannot be read, and stop")
+    @ValueSource(doubles = {0.3, 0.45, 0.6})
+    void cropped(double share) throws Exception {
+        BufferedImage whole =
+                ImageIO.read(new ByteArrayInputStream(PhotographedCard.jpeg(HANAKO, 1_600, 1_200, 0, share, false, 3)));
+        int bottom = (int) (1_200 * (0.47 + share / 2 - share / 4));
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        ImageIO.write(whole.getSubimage(0, 0, 1_600, bottom), "jpeg", out);
+        assertThat(read(out.toByteArray())).isInstanceOf(CardReader.Unreadable.class);
     }
 
     @Test

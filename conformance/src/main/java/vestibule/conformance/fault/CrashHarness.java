@@ -163,9 +163,9 @@ public final class CrashHarness {
             awaitExit(PATIENCE);
         }
 
-        /** Asks it to end (SIGTERM). */
-        public void askToEnd() {
-            process.destroy();
+        /** Asks it to end (SIGTERM); what it says while it ends is still heard, which the process's own method would prevent. */
+        public boolean askToEnd() {
+            return process.toHandle().destroy();
         }
 
         /** Waits for its end; the exit code, or nothing if it goes on. */

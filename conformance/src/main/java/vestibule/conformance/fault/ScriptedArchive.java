@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.UnaryOperator;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.conformance.fault.Script.Promise;
@@ -153,6 +154,11 @@ public final class ScriptedArchive implements AutoCloseable {
     public synchronized void forget(Uid sopInstance) {
         held.remove(sopInstance);
         encoded.remove(sopInstance);
+    }
+
+    /** What it holds changes: the bytes that are given back when somebody retrieves it. */
+    public synchronized void change(Uid sopInstance, UnaryOperator<byte[]> how) {
+        encoded.computeIfPresent(sopInstance, (instance, bytes) -> how.apply(bytes.clone()));
     }
 
     /** Takes over what another one held and promised, as it is now. */

@@ -19,6 +19,7 @@ import vestibule.bridge.delivery.ArchiveSession;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.Drain;
+import vestibule.bridge.delivery.ReadBack;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
@@ -77,6 +78,10 @@ final class Bench implements AutoCloseable {
             return new Site(other, card, archive, deadlines, settings);
         }
 
+        Site withSettings(String toml) {
+            return new Site(home, card, archive, deadlines, toml);
+        }
+
         Site withDeadlines(Duration each) {
             return new Site(home, card, archive, Deadlines.all(each), settings);
         }
@@ -108,13 +113,26 @@ final class Bench implements AutoCloseable {
                         keeping.node(),
                         keeping.objects(),
                         settings.running().archive(),
+                        settings.study().rejection(),
                         clock,
                         backoff,
                         new Random(System.identityHashCode(this))),
                 new OnThisThread());
         Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE", Optional.empty());
-        Drain drain = new Drain(new ArchiveSession.Line(archive, TITLE, site.deadlines()), shipping, reports);
-        this.delivering = new Delivering(keeping.outbox(), originals, drain, Optional.empty(), clock, backoff);
+        ArchiveSession.Line line = new ArchiveSession.Line(archive, TITLE, site.deadlines());
+        Optional<ReadingBack> readingBack = settings.running().archive().proof()
+                        == vestibule.bridge.settings.Archive.Proof.READ_BACK
+                ? Optional.of(new ReadingBack(
+                        keeping.outbox(),
+                        originals,
+                        plain,
+                        new TakingBack(
+                                keeping.outbox().withdrawals(), settings.study().rejection()),
+                        new ReadBack(line),
+                        keeping.objects()))
+                : Optional.empty();
+        Drain drain = new Drain(line, shipping, reports);
+        this.delivering = new Delivering(keeping.outbox(), originals, drain, readingBack, clock, backoff);
     }
 
     /** Starts as the service does, over whatever an earlier one left. */

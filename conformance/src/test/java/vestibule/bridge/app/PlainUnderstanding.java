@@ -42,14 +42,14 @@ final class PlainUnderstanding implements Understanding, Deciding, Making {
     }
 
     @Override
-    public List<Ruling> decide(List<Candidate> photos) {
+    public Round decide(List<Candidate> photos) {
         List<Ruling> rulings = new ArrayList<>();
         for (Candidate photo : photos) {
             if (photo.decision().isEmpty()) {
                 rulings.add(new Decided(photo.photo(), "{\"patient\":\"%s\"}".formatted(PATIENT)));
             }
         }
-        return rulings;
+        return new Round(rulings, List.of());
     }
 
     @Override

@@ -8,12 +8,15 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.settings.Settings;
 import vestibule.conformance.fault.CrashHarness;
+import vestibule.conformance.fault.HeldObject;
 import vestibule.conformance.fault.Oracle;
 import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.ScriptedArchive;
@@ -33,6 +36,7 @@ final class RealRun {
     private final Path folder;
     private final Path card;
     private final Path settings;
+    private final Map<String, List<String>> lines = new LinkedHashMap<>();
     private int next;
 
     private RealRun(Path folder) {
@@ -43,32 +47,29 @@ final class RealRun {
 
     /** In that folder, for that archive. */
     static RealRun in(Path folder, String archive) throws IOException {
-        return in(folder, archive, "");
-    }
-
-    /** With more settings for the home. */
-    static RealRun in(Path folder, String archive, String homeSettings) throws IOException {
         RealRun real = new RealRun(folder.toRealPath());
         Files.createDirectories(real.card);
-        Files.writeString(real.settings, """
-                [home]
-                folder = "%s"
-                reserve = "1 MB"
-                %s
-                [intake]
-                folders = ["%s"]
-                settle = "1 ms"
-                [archive]
-                url = "%s"
-                commitment-deadline = "3 s"
-                [patients]
-                names = ["{id}_{family}_{given}_{birth}/**"]
-                ask-archive = false
-                [service]
-                port = 0
-                level = "debug"
-                """.formatted(real.home(), homeSettings, real.card, archive));
-        return real;
+        return real.with("home", "folder = \"%s\"".formatted(real.home()))
+                .with("home", "reserve = \"1 MB\"")
+                .with("intake", "folders = [\"%s\"]".formatted(real.card))
+                .with("intake", "settle = \"1 ms\"")
+                .with("archive", "url = \"%s\"".formatted(archive))
+                .with("archive", "commitment-deadline = \"3 s\"")
+                .with("patients", "names = [\"{id}_{family}_{given}_{birth}/**\"]")
+                .with("patients", "ask-archive = false")
+                .with("service", "port = 0")
+                .with("service", "level = \"debug\"");
+    }
+
+    /** With one more line of settings. */
+    RealRun with(String section, String line) throws IOException {
+        lines.computeIfAbsent(section, name -> new ArrayList<>()).add(line);
+        StringBuilder text = new StringBuilder();
+        lines.forEach((name, all) -> text.append("[%s]\n".formatted(name))
+                .append(String.join("\n", all))
+                .append('\n'));
+        Files.writeString(settings, text);
+        return this;
     }
 
     Path home() {
@@ -100,6 +101,13 @@ final class RealRun {
     /** Starts the service. */
     CrashHarness.Run serve(String... more) throws IOException {
         return start("run", more);
+    }
+
+    /** Runs another command to its end; what it said. */
+    CrashHarness.Run ended(String command, String... more) throws IOException, InterruptedException {
+        CrashHarness.Run run = start(command, more);
+        assertThat(run.awaitExit(PATIENCE)).as("%s", run.lines()).isPresent();
+        return run;
     }
 
     /** Takes the folder in by command. */
@@ -151,6 +159,21 @@ final class RealRun {
      * @param originals where all of them keep originals
      */
     void judge(String what, ScriptedArchive archive, List<RealRun> others, Path originals) throws Exception {
+        judge(
+                what,
+                new Oracle.Archived(archive.held().values(), Optional.of(archive.promised())),
+                PhotoState.COMMITTED,
+                others,
+                originals);
+    }
+
+    /** Everything is in that state, and the judge finds nothing wrong with what an archive holds that is not ours. */
+    void judge(String what, Collection<HeldObject> held, PhotoState state) throws Exception {
+        judge(what, new Oracle.Archived(held, Optional.empty()), state, List.of(), home().resolve("originals"));
+    }
+
+    private void judge(String what, Oracle.Archived archived, PhotoState state, List<RealRun> others, Path originals)
+            throws Exception {
         List<SourcePhotos> sources = new ArrayList<>(List.of(SourcePhotos.in(card, PATIENT)));
         List<Path> homes = new ArrayList<>(List.of(home()));
         for (RealRun other : others) {
@@ -159,15 +182,14 @@ final class RealRun {
         }
         try (Keeping keeping = Keeping.open(home(), Settings.read(settings), Clock.systemUTC())) {
             Oracle.Account account = Bench.account(keeping, homes, originals);
-            Oracle.Verdict verdict = Oracle.judge(
-                    sources, account, new Oracle.Archived(archive.held().values(), Optional.of(archive.promised())));
+            Oracle.Verdict verdict = Oracle.judge(sources, account, archived);
             assertThat(verdict.clean()).as("%s: %s", what, verdict).isTrue();
             assertThat(account.states())
                     .as(what)
                     .hasSize(sources.stream()
                             .mapToInt(source -> source.photos().size())
                             .sum())
-                    .allSatisfy((photo, state) -> assertThat(state).isEqualTo("committed"));
+                    .allSatisfy((photo, is) -> assertThat(is).isEqualTo(state.word()));
         }
     }
 }

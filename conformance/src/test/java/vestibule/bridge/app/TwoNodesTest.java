@@ -2,6 +2,7 @@ package vestibule.bridge.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -43,10 +44,12 @@ class TwoNodesTest {
 
     private static void oneKilled(Path here, boolean comesBack, Random random) throws Exception {
         Deadly script = new Deadly();
-        String home = shared(here);
+        Database.Address database = Databases.postgresql();
+        Path password =
+                Files.writeString(here.resolve("password"), database.password().orElseThrow());
         try (ScriptedArchive archive = ScriptedArchive.start(script)) {
-            RealRun dying = RealRun.in(Files.createDirectory(here.resolve("dying")), archive.url(), home);
-            RealRun staying = RealRun.in(Files.createDirectory(here.resolve("staying")), archive.url(), home);
+            RealRun dying = node(here.resolve("dying"), archive.url(), database, password);
+            RealRun staying = node(here.resolve("staying"), archive.url(), database, password);
             dying.photographs(EACH);
             staying.photographsFrom(EACH, EACH);
             try (Run one = dying.serve();
@@ -54,7 +57,7 @@ class TwoNodesTest {
                 script.onStore(one::kill, random.nextInt(EACH));
                 assertThat(one.awaitExit(PATIENCE)).as("%s", one.lines()).contains(RealRun.KILLED);
                 script.disarm();
-                other.askToEnd();
+                assertThat(other.askToEnd()).isTrue();
                 assertThat(other.awaitExit(PATIENCE)).as("%s", other.lines()).isPresent();
             }
             if (!comesBack) {
@@ -69,16 +72,13 @@ class TwoNodesTest {
         }
     }
 
-    /** The database and the folder of originals that both use. */
-    private static String shared(Path here) throws Exception {
-        Database.Address address = Databases.postgresql();
-        Path password =
-                Files.writeString(here.resolve("password"), address.password().orElseThrow());
-        return """
-                database = "%s"
-                database-user = "%s"
-                database-password-file = "%s"
-                originals = "%s"
-                """.formatted(address.url(), address.user().orElseThrow(), password, here.resolve("originals"));
+    /** A node on the database and the folder of originals that both use. */
+    private static RealRun node(Path folder, String archive, Database.Address database, Path password)
+            throws IOException {
+        return RealRun.in(Files.createDirectory(folder), archive)
+                .with("home", "database = \"%s\"".formatted(database.url()))
+                .with("home", "database-user = \"%s\"".formatted(database.user().orElseThrow()))
+                .with("home", "database-password-file = \"%s\"".formatted(password))
+                .with("home", "originals = \"%s\"".formatted(password.resolveSibling("originals")));
     }
 }

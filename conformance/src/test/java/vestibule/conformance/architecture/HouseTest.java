@@ -199,6 +199,20 @@ class HouseTest {
     }
 
     @Test
+    @DisplayName("in the validator only the small pictures of a report are decoded by the JDK (decision 37)")
+    void onlyThumbnailsDecode() {
+        noClasses()
+                .that()
+                .resideInAnyPackage("vestibule.dicom..", "vestibule.validator..")
+                .and()
+                .doNotHaveFullyQualifiedName("vestibule.validator.Thumbnail")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("javax.imageio..", "java.awt..")
+                .check(HOUSE);
+    }
+
+    @Test
     @DisplayName(
             "the toolkit and the validator's library stand on slf4j and JSpecify alone; the command line stays in app")
     void libraries() {
@@ -219,6 +233,7 @@ class HouseTest {
                         "javax.crypto..",
                         "javax.security.auth.x500..",
                         "jdk.net..",
+                        "com.sun.nio.file..",
                         "vestibule..",
                         "org.jspecify..",
                         "org.slf4j..")

@@ -58,7 +58,7 @@ class CrashHarnessTest {
         try (CrashHarness.Run run = archive()) {
             assertThat(run.await(line -> line.startsWith("listening on"), PATIENCE))
                     .isTrue();
-            run.askToEnd();
+            assertThat(run.askToEnd()).isTrue();
             assertThat(run.awaitExit(PATIENCE)).isPresent().get().isNotEqualTo(KILLED);
         }
     }

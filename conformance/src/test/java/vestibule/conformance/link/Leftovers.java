@@ -60,6 +60,15 @@ final class Leftovers {
         assertThat(moreHandles()).as("sockets that are left").isEmpty();
     }
 
+    /** Waits until no socket is left that was not there before; threads of a pool may wait for more work. */
+    void assertNoSocketIsLeft() {
+        long end = System.nanoTime() + PATIENCE.toNanos();
+        while (System.nanoTime() - end < 0 && !moreHandles().isEmpty()) {
+            LockSupport.parkNanos(STEP);
+        }
+        assertThat(moreHandles()).as("sockets that are left").isEmpty();
+    }
+
     private Set<Thread> more() {
         Set<Thread> now = threads();
         now.removeAll(threads);

@@ -34,6 +34,7 @@ import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings.Known;
 import vestibule.bridge.outbox.Rulings.Said;
+import vestibule.bridge.outbox.Withdrawals;
 import vestibule.conformance.fault.ScanHash;
 import vestibule.conformance.peer.Databases;
 
@@ -97,13 +98,117 @@ class BothDatabasesTest {
     private static void decideAll(Outbox outbox, String place) throws OutboxException {
         for (Known known : outbox.rulings().toDecide("/card", place)) {
             if (known.undecided()) {
-                outbox.rulings().decided(known, "{\"decision\":1}");
+                outbox.rulings().decided(known, "{\"decision\":1}", Optional.empty());
             }
         }
     }
 
     private static Made object(String photo) {
-        return new Made("2.25." + Math.abs((long) photo.hashCode()), "1.2.840.10008.5.1.4.1.1.77.1.4", photo, 2000);
+        return new Made(
+                "2.25." + Math.abs((long) photo.hashCode()),
+                "1.2.840.10008.5.1.4.1.1.77.1.4",
+                photo,
+                2000,
+                Optional.of("what a note repeats"),
+                List.of());
+    }
+
+    /** A rejection note. */
+    private static Made note(String instance, String named) {
+        return new Made(instance, "1.2.840.10008.5.1.4.1.1.88.59", instance, 900, Optional.empty(), List.of(named));
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName(
+            "what was filed and is decided otherwise stays on the list until its note is stored, or a person says so")
+    void takenBack(Kind kind) throws Exception {
+        watch.now = MORNING;
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 1, "here");
+            decideAll(outbox, "here");
+            Consignment first = outbox.consignments().claim("one", "here", 1).get(0);
+            ship(outbox, first);
+            String old = object(photo(0)).sopInstance();
+            outbox.rulings().say(photo(0), List.of(new Said("patient", "PG-0002", Optional.empty(), MORNING)));
+            Known known = outbox.rulings().toDecide("/card", "here").get(0);
+            assertThat(known.filed()).isTrue();
+            outbox.rulings().decided(known, "{\"decision\":2}", Optional.of("wrong-patient"));
+            assertThat(outbox.withdrawals().open(Optional.empty()))
+                    .singleElement()
+                    .satisfies(open -> {
+                        assertThat(open.sopInstance()).isEqualTo(old);
+                        assertThat(open.reason()).isEqualTo("wrong-patient");
+                        assertThat(open.nameable()).isTrue();
+                        assertThat(open.byNote()).isFalse();
+                    });
+            assertThat(outbox.withdrawals().toName(photo(0))).hasSize(1);
+            Consignment second = outbox.consignments().claim("one", "here", 1).get(0);
+            Made fresh = new Made("2.25.99", "1.2.840.10008.5.1.4.1.1.77.1.4", "b", 9, Optional.empty(), List.of());
+            assertThat(outbox.consignments().made(second, List.of(fresh, note("2.25.77", old))))
+                    .hasSize(2);
+            assertThat(outbox.withdrawals().open(Optional.of(photo(0))).get(0).byNote())
+                    .isTrue();
+            assertThat(outbox.consignments().made(second, List.of(fresh)))
+                    .as("made without the note, which was not sent")
+                    .hasSize(1);
+            assertThat(outbox.consignments().made(second, List.of(fresh, note("2.25.77", old))))
+                    .hasSize(2);
+            for (String instance : List.of("2.25.99", "2.25.77")) {
+                assertThat(outbox.consignments().sending(photo(0), second.revision(), instance, "one"))
+                        .isTrue();
+                assertThat(outbox.withdrawals().open(Optional.empty())).hasSize(1);
+                outbox.consignments().stored(photo(0), instance, 0, "");
+            }
+            assertThat(outbox.withdrawals().open(Optional.empty())).isEmpty();
+            assertThat(outbox.overview().named(photo(0)).get(0).state()).isEqualTo(PhotoState.SENT);
+            outbox.rulings().say(photo(0), List.of(new Said("patient", "PG-0003", Optional.empty(), MORNING)));
+            outbox.rulings()
+                    .decided(
+                            outbox.rulings().toDecide("/card", "here").get(0),
+                            "{\"decision\":3}",
+                            Optional.of("wrong-patient"));
+            assertThat(outbox.withdrawals().open(Optional.empty()))
+                    .extracting(Withdrawals.Open::sopInstance)
+                    .containsExactly("2.25.99");
+            Said done = new Said("taken-back", "yes", Optional.of("somebody"), MORNING);
+            assertThat(outbox.withdrawals().settled(photo(0), done)).isEqualTo(1);
+            assertThat(outbox.withdrawals().settled(photo(0), done)).isZero();
+            assertThat(outbox.withdrawals().open(Optional.empty())).isEmpty();
+        }
+    }
+
+    @Test
+    @DisplayName("a decision does not count that was made before sending began, so that nothing filed is forgotten")
+    void sendingBeganMeanwhile() throws Exception {
+        try (Outbox outbox = Outbox.open(Databases.sqlite(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 1, "here");
+            decideAll(outbox, "here");
+            Known before = outbox.rulings().toDecide("/card", "here").stream()
+                    .findFirst()
+                    .orElseGet(() -> known(photo(0)));
+            Consignment consignment =
+                    outbox.consignments().claim("one", "here", 1).get(0);
+            ship(outbox, consignment);
+            outbox.rulings().decided(before, "{\"decision\":2}", Optional.empty());
+            assertThat(outbox.overview().decision(photo(0))).contains("{\"decision\":1}");
+            assertThat(outbox.overview().named(photo(0)).get(0).state()).isEqualTo(PhotoState.SENT);
+        }
+    }
+
+    private Known known(String photo) {
+        return new Known(
+                photo,
+                "DCIM/IMG_0000.JPG",
+                "/card",
+                MORNING,
+                MORNING,
+                Optional.of("{\"decision\":1}"),
+                false,
+                false,
+                List.of());
     }
 
     @Test
@@ -143,7 +248,7 @@ class BothDatabasesTest {
         outbox.rulings().doubtful(known.get(2), "two-patients", "Two patients fit; say whose it is.", Optional.empty());
         outbox.rulings().setAside(known.get(3), "a patient card");
         for (int i : List.of(0, 1, 4)) {
-            outbox.rulings().decided(known.get(i), "{\"decision\":1}");
+            outbox.rulings().decided(known.get(i), "{\"decision\":1}", Optional.empty());
         }
         outbox.rulings().say(known.get(2).photo(), List.of(new Said("patient", "PG-0001", Optional.empty(), MORNING)));
         decideAll(outbox, "here");
@@ -306,6 +411,73 @@ class BothDatabasesTest {
             threads.shutdown();
             assertThat(asked).hasSize(39).doesNotHaveDuplicates();
             assertThat(one.overview().counts()).containsEntry(PhotoState.SENT, 39);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("what is committed stays committed, and nothing is sent, proven or discarded out of its turn")
+    void outOfTurn(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 2, "here");
+            assertThat(outbox.consignments().claim("one", "here", 9))
+                    .as("undecided ones are not given out")
+                    .isEmpty();
+            decideAll(outbox, "here");
+            List<Consignment> given = outbox.consignments().claim("one", "here", 9);
+            Consignment first = given.get(0);
+            Made object = object(first.photo());
+            outbox.consignments().made(first, List.of(object));
+            assertThat(outbox.consignments().sending(first.photo(), first.revision() + 1, object.sopInstance(), "one"))
+                    .as("made of another decision")
+                    .isFalse();
+            assertThat(outbox.consignments().sending(first.photo(), first.revision(), object.sopInstance(), "other"))
+                    .as("somebody else's")
+                    .isFalse();
+            assertThat(outbox.commitments().readBack(object.sopInstance()))
+                    .as("a proof of what was never sent")
+                    .isFalse();
+            assertThat(outbox.commitments().waiting(9)).isEmpty();
+            outbox.consignments().sending(first.photo(), first.revision(), object.sopInstance(), "one");
+            assertThat(outbox.rulings().discard(first.photo(), new Said("discard", "yes", Optional.empty(), MORNING)))
+                    .as("discarded while the archive may have it")
+                    .isFalse();
+            outbox.consignments().stored(first.photo(), object.sopInstance(), 0, "");
+            assertThat(outbox.commitments().readBack(object.sopInstance())).isTrue();
+            outbox.consignments().stored(first.photo(), object.sopInstance(), 0, "");
+            outbox.consignments().refused(first.photo(), object.sopInstance(), 0xA700, "", false);
+            outbox.consignments().absent(first.photo(), object.sopInstance(), "too late");
+            assertThat(outbox.overview().counts())
+                    .isEqualTo(java.util.Map.of(PhotoState.COMMITTED, 1, PhotoState.WAITING, 1));
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("only copies of what is committed, and for long enough, may go")
+    void copies(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 3, "here");
+            decideAll(outbox, "here");
+            for (Consignment consignment : outbox.consignments().claim("one", "here", 2)) {
+                ship(outbox, consignment);
+            }
+            String committed = photo(0);
+            outbox.commitments().readBack(object(committed).sopInstance());
+            Instant justNow = watch.instant();
+            assertThat(outbox.copies().committedBefore(justNow, "here", 9)).isEmpty();
+            watch.pass(Duration.ofDays(31));
+            assertThat(outbox.copies().committedBefore(justNow.plusSeconds(1), "elsewhere", 9))
+                    .isEmpty();
+            assertThat(outbox.copies().committedBefore(justNow.plusSeconds(1), "here", 9))
+                    .containsExactly(committed);
+            assertThat(outbox.copies().letGo(photo(1))).as("refused for good").isFalse();
+            assertThat(outbox.copies().letGo(photo(2))).as("still waiting").isFalse();
+            assertThat(outbox.copies().letGo(committed)).isTrue();
+            assertThat(outbox.arrivals().isKept(committed, "here")).isFalse();
+            assertThat(outbox.arrivals().isKept(photo(2), "here")).isTrue();
         }
     }
 }

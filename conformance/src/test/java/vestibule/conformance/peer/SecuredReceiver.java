@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
+import java.util.stream.Stream;
 import vestibule.samples.certificate.Authority;
 
 /** DCMTK's receiver behind TLS; callers must show a certificate that it trusts. */
@@ -14,9 +15,11 @@ public final class SecuredReceiver implements AutoCloseable {
 
     private final Process process;
     private final int port;
+    private final Path received;
 
-    private SecuredReceiver(Process process, int port) {
+    private SecuredReceiver(Process process, int port, Path received) {
         this.process = process;
+        this.received = received;
         this.port = port;
     }
 
@@ -26,6 +29,8 @@ public final class SecuredReceiver implements AutoCloseable {
         int port = Deadline.freePort();
         Path received = Files.createDirectories(folder.resolve("secured"));
         List<String> arguments = List.of(
+                "+xa",
+                "+B",
                 "-od",
                 received.toString(),
                 "+tls",
@@ -41,11 +46,29 @@ public final class SecuredReceiver implements AutoCloseable {
                 return probe.isConnected();
             }
         });
-        return new SecuredReceiver(process, port);
+        return new SecuredReceiver(process, port, received);
     }
 
     public int port() {
         return port;
+    }
+
+    /** The files of all it has taken. */
+    public List<Path> received() throws IOException {
+        try (Stream<Path> all = Files.list(received)) {
+            return all.toList();
+        }
+    }
+
+    /** The one object it has taken. */
+    public Path onlyFile() throws IOException {
+        try (Stream<Path> files = Files.list(received)) {
+            List<Path> all = files.toList();
+            if (all.size() != 1) {
+                throw new IOException("it has taken %d objects".formatted(all.size()));
+            }
+            return all.get(0);
+        }
     }
 
     @Override

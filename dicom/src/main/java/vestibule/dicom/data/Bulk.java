@@ -244,7 +244,9 @@ public final class Bulk {
 
     /** The bytes of a run, in order, in portions; one file is open at a time. Used by one thread. */
     public static final class Portions implements Closeable {
-        private final Iterator<Piece> pieces;
+        private final List<Piece> all;
+        private final long length;
+        private Iterator<Piece> pieces;
         private long remaining;
         private @Nullable Piece piece;
         private long doneInPiece;
@@ -252,39 +254,30 @@ public final class Bulk {
         private @Nullable FileChannel channel;
 
         private Portions(List<Piece> pieces, long length) {
+            this.all = pieces;
+            this.length = length;
             this.pieces = pieces.iterator();
             this.remaining = length;
+        }
+
+        /** Goes on at another place of the run, with the same file open where that place is in it. */
+        void moveTo(long position) {
+            pieces = all.iterator();
+            piece = null;
+            doneInPiece = 0;
+            remaining = length - position;
+            long before = position;
+            while (before > 0) {
+                Piece next = pieces.next();
+                piece = next;
+                doneInPiece = Math.min(before, next.length());
+                before -= doneInPiece;
+            }
         }
 
         /** How many bytes are still to come. */
         public long remaining() {
             return remaining;
-        }
-
-        /**
-         * Moves a portion to a channel; where both are files or sockets of the system, without copying it through the heap.
-         *
-         * @param most how many bytes at most
-         * @return how many were moved; none if the channel does not block and takes no more now
-         * @throws EOFException if a file has become shorter
-         */
-        public long transferTo(WritableByteChannel target, long most) throws IOException {
-            Piece from = piece();
-            long wanted = Math.min(most, from.length() - doneInPiece);
-            long moved;
-            if (from instanceof InFile inFile) {
-                FileChannel source = channel(inFile.file());
-                long position = inFile.offset() + doneInPiece;
-                moved = source.transferTo(position, wanted, target);
-                if (moved <= 0 && position >= source.size()) {
-                    throw endedEarly(inFile);
-                }
-            } else {
-                InMemory inMemory = (InMemory) from;
-                moved = target.write(
-                        ByteBuffer.wrap(inMemory.bytes, inMemory.offset + (int) doneInPiece, (int) wanted));
-            }
-            return done(Math.max(0, moved));
         }
 
         /**

@@ -29,10 +29,12 @@ final class BulkChannel implements SeekableByteChannel {
             return -1;
         }
         Bulk.Portions from = portions;
-        if (from == null || portionsAt != position) {
-            release();
-            from = bulk.part(position, bulk.length() - position).portions();
+        if (from == null) {
+            from = bulk.portions();
             portions = from;
+        }
+        if (portionsAt != position) {
+            from.moveTo(position);
         }
         int before = target.position();
         from.read(target);

@@ -7,6 +7,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -18,6 +19,8 @@ public final class DataSet implements Iterable<Element> {
 
     /** The data set without elements. */
     public static final DataSet EMPTY = new DataSet(List.of());
+
+    private static final Pattern WHOLE_NUMBER = Pattern.compile("[+-]?[0-9]{1,11}");
 
     private final List<Element> elements;
 
@@ -117,7 +120,7 @@ public final class DataSet implements Iterable<Element> {
     }
 
     private static Optional<Long> wholeNumber(String text) {
-        boolean whole = text.length() <= 12 && text.matches("[+-]?[0-9]{1,11}");
+        boolean whole = text.length() <= 12 && WHOLE_NUMBER.matcher(text).matches();
         return whole ? Optional.of(Long.parseLong(text)) : Optional.empty();
     }
 

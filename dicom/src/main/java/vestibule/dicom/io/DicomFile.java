@@ -2,6 +2,7 @@ package vestibule.dicom.io;
 
 import java.io.IOException;
 import java.nio.channels.FileChannel;
+import java.nio.channels.WritableByteChannel;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -111,8 +112,8 @@ public record DicomFile(
         });
     }
 
-    /** Preamble, prefix and meta information, written at the channel's position. */
-    public static void writePrefix(FileChannel channel, DataSet meta) throws IOException {
+    /** Preamble, prefix and meta information, written to a channel. */
+    public static void writePrefix(WritableByteChannel channel, DataSet meta) throws IOException {
         byte[] start = new byte[132];
         System.arraycopy(new byte[] {'D', 'I', 'C', 'M'}, 0, start, 128, 4);
         Bulk.of(start).transferTo(channel);

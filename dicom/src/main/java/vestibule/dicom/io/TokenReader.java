@@ -105,8 +105,9 @@ final class TokenReader {
 
     private boolean onlyZeros(long here, long end) throws IOException {
         source.seek(here);
-        for (long left = end - here; left > 0; ) {
-            byte[] some = source.bytes((int) Math.min(left, 1024));
+        int wanted = 4; // an element's tag already says that there are not only zeros
+        for (long left = end - here; left > 0; wanted = 1024) {
+            byte[] some = source.bytes((int) Math.min(left, wanted));
             for (byte each : some) {
                 if (each != 0) {
                     source.seek(here);
@@ -216,9 +217,13 @@ final class TokenReader {
         }
     }
 
+    private static boolean isLetter(char character) {
+        return character >= 'A' && character <= 'Z';
+    }
+
     private Token explicitElement(Tag tag, long here) throws IOException {
         String written = new String(source.bytes(2), StandardCharsets.ISO_8859_1);
-        if (!written.matches("[A-Z]{2}")) {
+        if (!isLetter(written.charAt(0)) || !isLetter(written.charAt(1))) {
             // Some writers slip into Implicit VR: the two bytes then are the lower half of a 32-bit length.
             notes.add(new ReadNote(ReadNote.Kind.UNKNOWN_VR, here, tag + " has no Value Representation"));
             source.seek(here + 4);

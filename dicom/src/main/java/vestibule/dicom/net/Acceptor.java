@@ -26,19 +26,24 @@ final class Acceptor {
     Association negotiate(Transport transport) throws AssociationException {
         UpperLayer upper = UpperLayer.acceptor(transport, settings.deadlines(), settings.maximumPduLength());
         Pdu.AssociateRq request = upper.awaitRequest();
+        Optional<UserIdentity> identity = request.user().identity().flatMap(Acceptor::identity);
         Optional<Rejection> rejection = rejection(request);
-        if (rejection.isPresent()) {
-            upper.reject(rejection.get());
+        AcceptorSettings.Decision decision = rejection.isPresent()
+                ? AcceptorSettings.Decision.REFUSED
+                : settings.admission().decide(new AeTitle(request.callingAe()), identity);
+        if (!decision.admits()) {
+            Rejection answer = rejection.orElse(Rejection.permanent(Rejection.Reason.NO_REASON_GIVEN_BY_PROVIDER));
+            upper.reject(answer);
             throw new AssociationException.TurnedAway(
                     upper.peer(),
                     request.callingAe().strip(),
                     request.calledAe().strip(),
-                    rejection.get());
+                    answer);
         }
         List<NegotiatedContext> contexts = Negotiation.answer(request.contexts(), settings.contexts());
         List<UserInformation.Role> roles =
                 Negotiation.answerRoles(request.user().roles(), settings.contexts());
-        upper.accept(acceptPdu(request, contexts, roles));
+        upper.accept(acceptPdu(request, contexts, roles, decision.serverResponse()));
         PeerFacts facts = new PeerFacts(
                 "%s (%s)".formatted(request.callingAe().strip(), upper.peer()),
                 new AeTitle(request.callingAe()),
@@ -46,7 +51,8 @@ final class Acceptor {
                 request.user().maximumLength(),
                 request.user().implementationClass(),
                 request.user().implementationVersion(),
-                request.user().identity().flatMap(Acceptor::identity));
+                identity,
+                Optional.empty());
         return new Association(upper, settings.deadlines(), contexts, Requestor.roles(roles), facts);
     }
 
@@ -74,9 +80,7 @@ final class Acceptor {
                 || (!settings.callers().isEmpty() && !settings.callers().contains(calling.get()))) {
             return Optional.of(Rejection.Reason.CALLING_AE_TITLE_NOT_RECOGNIZED);
         }
-        boolean admitted = settings.admission()
-                .admits(calling.get(), request.user().identity().flatMap(Acceptor::identity));
-        return admitted && MessageWriter.canServe(request.user().maximumLength())
+        return MessageWriter.canServe(request.user().maximumLength())
                 ? Optional.empty()
                 : Optional.of(Rejection.Reason.NO_REASON_GIVEN_BY_PROVIDER);
     }
@@ -93,7 +97,10 @@ final class Acceptor {
     }
 
     private Pdu.AssociateAc acceptPdu(
-            Pdu.AssociateRq request, List<NegotiatedContext> contexts, List<UserInformation.Role> roles) {
+            Pdu.AssociateRq request,
+            List<NegotiatedContext> contexts,
+            List<UserInformation.Role> roles,
+            Bulk serverResponse) {
         UserInformation user = new UserInformation(
                 settings.maximumPduLength(),
                 Implementation.CLASS_UID.value(),
@@ -107,7 +114,7 @@ final class Acceptor {
                 request.user()
                         .identity()
                         .filter(UserInformation.Identity::responseWanted)
-                        .map(any -> Bulk.EMPTY));
+                        .map(any -> serverResponse));
         return new Pdu.AssociateAc(
                 Requestor.PROTOCOL_VERSION,
                 request.calledAe(),

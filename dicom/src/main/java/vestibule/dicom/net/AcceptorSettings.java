@@ -3,6 +3,7 @@ package vestibule.dicom.net;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import vestibule.dicom.data.Bulk;
 import vestibule.dicom.net.tls.Tls;
 
 /**
@@ -32,10 +33,25 @@ public record AcceptorSettings(
     /** Decides whether a user may associate (PS3.7 D.3.3.7). */
     public interface Admission {
         /** Everybody, whatever identity they give or do not give. */
-        Admission EVERYBODY = (calling, identity) -> true;
+        Admission EVERYBODY = (calling, identity) -> Decision.ADMITTED;
 
         /** Whether the request goes on; it is rejected otherwise. */
-        boolean admits(AeTitle calling, Optional<UserIdentity> identity);
+        Decision decide(AeTitle calling, Optional<UserIdentity> identity);
+    }
+
+    /**
+     * What an admission decides.
+     *
+     * @param admits whether the request goes on
+     * @param serverResponse what a caller who asks for an answer is told: a ticket, assertion or token of ours; no bytes for a name, and for
+     *     a name with a passcode (PS3.7 D.3.3.7.2)
+     */
+    public record Decision(boolean admits, Bulk serverResponse) {
+        /** Welcome, with nothing to say. */
+        public static final Decision ADMITTED = new Decision(true, Bulk.EMPTY);
+
+        /** Not welcome. */
+        public static final Decision REFUSED = new Decision(false, Bulk.EMPTY);
     }
 
     public AcceptorSettings {

@@ -1,6 +1,7 @@
 package vestibule.dicom.net;
 
 import java.util.Optional;
+import vestibule.dicom.data.Bulk;
 
 /**
  * What negotiation told us of a peer.
@@ -12,6 +13,8 @@ import java.util.Optional;
  * @param implementationClass its Implementation Class UID; empty if it gave none
  * @param implementationVersion its Implementation Version Name; empty if it gave none
  * @param identity the user identity it gave as requestor
+ * @param identityResponse what it answered as acceptor to a user identity of ours; empty if it said nothing, as one that does not know user
+ *     identities does even when asked to answer (PS3.7 D.3.3.7.2)
  */
 public record PeerFacts(
         String name,
@@ -20,4 +23,5 @@ public record PeerFacts(
         long maximumPduLength,
         String implementationClass,
         String implementationVersion,
-        Optional<UserIdentity> identity) {}
+        Optional<UserIdentity> identity,
+        Optional<Bulk> identityResponse) {}

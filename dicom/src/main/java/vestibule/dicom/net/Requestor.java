@@ -35,7 +35,8 @@ final class Requestor {
                 user.maximumLength(),
                 user.implementationClass(),
                 user.implementationVersion(),
-                Optional.empty());
+                Optional.empty(),
+                user.identityResponse());
         return new Association(upper, deadlines, contexts, roles(user.roles()), facts);
     }
 

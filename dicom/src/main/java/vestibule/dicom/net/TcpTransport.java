@@ -17,14 +17,12 @@ import java.time.Duration;
 import jdk.net.ExtendedSocketOptions;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import vestibule.dicom.data.Bulk;
 
 /** A TCP connection. The channel does not block; waits happen in a selector, which keeps deadlines for reads and writes alike. */
 final class TcpTransport implements Transport {
 
     private static final Logger LOG = LoggerFactory.getLogger(TcpTransport.class);
     private static final SocketOption<Boolean> QUICK_ACK = ExtendedSocketOptions.TCP_QUICKACK;
-    private static final int COPY = 1 << 16;
 
     private final SocketChannel channel;
     private final Selector selector;
@@ -101,34 +99,6 @@ final class TcpTransport implements Transport {
                 await(SelectionKey.OP_WRITE, deadline.earlier(Deadline.after(stall)), false);
             }
         }
-    }
-
-    @Override
-    public void send(Bulk.Portions source, long count, Deadline deadline, Duration stall) throws IOException {
-        long left = count;
-        boolean writable = false;
-        while (left > 0) {
-            long moved = source.transferTo(channel, left);
-            left -= moved;
-            if (moved > 0) {
-                writable = false;
-            } else if (writable) {
-                // The socket has room and still nothing moves: this system cannot transfer from that file, so copy
-                left -= copy(source, left, deadline, stall);
-            } else {
-                await(SelectionKey.OP_WRITE, deadline.earlier(Deadline.after(stall)), false);
-                writable = true;
-            }
-        }
-    }
-
-    private long copy(Bulk.Portions source, long most, Deadline deadline, Duration stall) throws IOException {
-        ByteBuffer buffer = ByteBuffer.allocate((int) Math.min(COPY, most));
-        source.read(buffer);
-        buffer.flip();
-        int count = buffer.remaining();
-        write(buffer, deadline, stall);
-        return count;
     }
 
     private void await(int operation, Deadline deadline, boolean idle) throws IOException {

@@ -11,7 +11,6 @@ import javax.net.ssl.SSLEngineResult;
 import javax.net.ssl.SSLException;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import vestibule.dicom.data.Bulk;
 import vestibule.dicom.net.tls.TlsConnection;
 import vestibule.dicom.net.tls.TlsException;
 
@@ -19,7 +18,6 @@ import vestibule.dicom.net.tls.TlsException;
 final class TlsTransport implements Transport {
 
     private static final Logger LOG = LoggerFactory.getLogger(TlsTransport.class);
-    private static final int COPY = 1 << 16;
     private static final Duration LAST_WORDS = Duration.ofMillis(200);
     private static final int FIRST_BYTES = 8;
 
@@ -289,19 +287,6 @@ final class TlsTransport implements Transport {
             throw explained(e);
         } finally {
             writing.unlock();
-        }
-    }
-
-    @Override
-    public void send(Bulk.Portions source, long count, Deadline deadline, Duration stall) throws IOException {
-        ByteBuffer buffer = ByteBuffer.allocate((int) Math.min(COPY, Math.max(1, count)));
-        long left = count;
-        while (left > 0) {
-            buffer.clear().limit((int) Math.min(buffer.capacity(), left));
-            source.read(buffer);
-            buffer.flip();
-            left -= buffer.remaining();
-            write(buffer, deadline, stall);
         }
     }
 

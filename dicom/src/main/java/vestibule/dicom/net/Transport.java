@@ -7,7 +7,6 @@ import java.net.SocketTimeoutException;
 import java.nio.ByteBuffer;
 import java.time.Duration;
 import org.jspecify.annotations.Nullable;
-import vestibule.dicom.data.Bulk;
 
 /**
  * A connection that carries bytes both ways (PS3.8 9.1); every wait ends at a deadline with a {@link SocketTimeoutException}. Used by one
@@ -47,9 +46,6 @@ interface Transport extends Closeable {
 
     /** Writes everything in a buffer; without a byte moving it waits as long as {@code stall}. */
     void write(ByteBuffer source, Deadline deadline, Duration stall) throws IOException;
-
-    /** Sends that many bytes, without copies through the heap where that can be. */
-    void send(Bulk.Portions source, long count, Deadline deadline, Duration stall) throws IOException;
 
     /** Asks the thread that uses this to stop. */
     void stop(Stop when);

@@ -37,6 +37,11 @@ public record UserIdentity(Type type, boolean responseWanted, Bulk primary, Bulk
         return new UserIdentity(type, true, proof, Bulk.EMPTY);
     }
 
+    /** This identity with a wish for an answer, which tells an acceptor that looked at it from one that did not (PS3.7 D.3.3.7.1). */
+    public UserIdentity answered() {
+        return new UserIdentity(type, true, primary, secondary);
+    }
+
     private static Bulk utf8(String text) {
         return Bulk.of(text.getBytes(StandardCharsets.UTF_8));
     }

@@ -1,13 +1,14 @@
 package vestibule.dicom.service;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
+import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.dicom.data.DataSet;
@@ -22,7 +23,7 @@ import vestibule.dicom.net.Message;
 import vestibule.dicom.net.SupportedContext;
 
 /**
- * Receives objects (PS3.4 B, C-STORE): the bytes go from the socket into a file as they come, and success is answered only after the file
+ * Receives objects (PS3.4 B, C-STORE): the bytes go from the socket to the disk as they come, and success is answered only after the file
  * has been forced to the disk and the handler has taken it.
  */
 public final class StorageProvider implements ProvidedService {
@@ -45,6 +46,9 @@ public final class StorageProvider implements ProvidedService {
     private final Path folder;
     private final long longestDataSet;
     private final Handler handler;
+
+    /** One for each object that arrives at a time, used again for later ones. */
+    private final Queue<ByteBuffer> buffers = new ConcurrentLinkedQueue<>();
 
     /**
      * @param sopClasses what is received
@@ -158,16 +162,20 @@ public final class StorageProvider implements ProvidedService {
     }
 
     private long write(Association association, Path file, DataSet meta) throws IOException, RefusedException {
-        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
-            DicomFile.writePrefix(channel, meta);
-            long offset = channel.position();
-            long length = association.receiveDataSet(channel, longestDataSet);
+        ByteBuffer pooled = buffers.poll();
+        ByteBuffer buffer = pooled == null ? DiskFile.buffer() : pooled;
+        try (DiskFile disk = new DiskFile(file, buffer)) {
+            DicomFile.writePrefix(disk, meta);
+            long offset = disk.length();
+            long length = association.receiveDataSet(disk, longestDataSet);
             if (length > longestDataSet) {
                 throw new RefusedException(
                         Status.OUT_OF_RESOURCES, "at most %d bytes are taken".formatted(longestDataSet));
             }
-            channel.force(true);
+            disk.force();
             return offset;
+        } finally {
+            buffers.add(buffer);
         }
     }
 }

@@ -7,10 +7,13 @@ import java.io.ByteArrayOutputStream;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.channels.Channels;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -112,5 +115,22 @@ class BulkTest {
         assertThat(Bulk.of(file, 1, 3)).isEqualTo(Bulk.of(file, 1, 3)).isNotEqualTo(Bulk.of(file, 1, 2));
         assertThat(Bulk.of(new byte[0])).isEqualTo(Bulk.EMPTY);
         assertThat(Bulk.concat(List.of())).isEqualTo(Bulk.EMPTY);
+    }
+
+    @Test
+    @DisplayName("are read by a channel from wherever it is set, across pieces and back again")
+    void channel() throws IOException {
+        Random random = new Random(20261126);
+        try (SeekableByteChannel channel = mixed.channel()) {
+            for (int i = 0; i < 500; i++) {
+                int from = random.nextInt(9);
+                ByteBuffer target = ByteBuffer.allocate(1 + random.nextInt(8));
+                int count = channel.position(from).read(target);
+                assertThat(count).as("from %d", from).isEqualTo(from == 8 ? -1 : Math.min(target.capacity(), 8 - from));
+                for (int at = 0; at < count; at++) {
+                    assertThat(target.get(at)).as("byte %d", from + at).isEqualTo((byte) (from + at));
+                }
+            }
+        }
     }
 }

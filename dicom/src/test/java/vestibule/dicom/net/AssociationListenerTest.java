@@ -170,7 +170,7 @@ class AssociationListenerTest {
                                 new Pdu.AssociateRj(1, 2, 2)),
                         new Refusal(
                                 "a user who is not admitted",
-                                AMPLE.withAdmission((calling, identity) -> identity.isPresent()),
+                                AMPLE.withAdmission((calling, identity) -> AcceptorSettings.Decision.REFUSED),
                                 request(),
                                 new Pdu.AssociateRj(1, 2, 1)))
                 .map(refusal -> DynamicTest.dynamicTest(refusal.name, () -> {

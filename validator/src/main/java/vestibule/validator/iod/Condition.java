@@ -3,6 +3,7 @@ package vestibule.validator.iod;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import vestibule.dicom.data.Element;
 
@@ -58,6 +59,8 @@ sealed interface Condition {
 
     /** Whether a number is greater; unknown where there is no number. */
     record Greater(Reference reference, double limit) implements Condition {
+        private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]{1,15}(?:\\.[0-9]{1,15})?");
+
         @Override
         public Truth test(Scope scope, OutsideKnowledge outside) {
             List<String> values = reference.values(scope);
@@ -66,7 +69,7 @@ sealed interface Condition {
         }
 
         private static OptionalDouble number(String text) {
-            return text.matches("[+-]?[0-9]{1,15}(?:\\.[0-9]{1,15})?")
+            return NUMBER.matcher(text).matches()
                     ? OptionalDouble.of(Double.parseDouble(text))
                     : OptionalDouble.empty();
         }

@@ -30,6 +30,16 @@ final class Level {
             return statements;
         }
 
+        /** Whether it may have to be there; one that is not and need not be is none to look at. */
+        boolean mayBeNeeded() {
+            for (Statement statement : statements) {
+                if (statement.type().needsPresence()) {
+                    return true;
+                }
+            }
+            return false;
+        }
+
         /** What an item of it holds; empty where it is no sequence, or any attribute may stand in its items. */
         Optional<Level> content() {
             return Optional.ofNullable(content);
@@ -38,6 +48,8 @@ final class Level {
 
     private final TreeMap<Tag, Node> own = new TreeMap<>();
     private @Nullable Level macro;
+    /** Put together when first asked for, when the tables have been read; the same whoever asks first. */
+    private volatile @Nullable Collection<Node> merged;
 
     Node node(Tag tag) {
         return own.computeIfAbsent(tag, Node::new);
@@ -67,8 +79,13 @@ final class Level {
         if (macro == null) {
             return own.values();
         }
-        Map<Tag, Node> all = new TreeMap<>(macro.own);
-        all.putAll(own);
-        return all.values();
+        Collection<Node> known = merged;
+        if (known == null) {
+            Map<Tag, Node> all = new TreeMap<>(macro.own);
+            all.putAll(own);
+            known = List.copyOf(all.values());
+            merged = known;
+        }
+        return known;
     }
 }

@@ -1,5 +1,6 @@
 package vestibule.validator.iod;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -56,13 +57,14 @@ final class TableWalk {
     }
 
     private void check(Level.Node node, Tag tag, Scope scope, Location where) {
-        List<Statement> applicable = node.statements().stream()
-                .filter(statement -> used.contains(statement.module()))
-                .toList();
+        Optional<Element> element = scope.dataSet().find(tag);
+        if (element.isEmpty() && !node.mayBeNeeded()) {
+            return;
+        }
+        List<Statement> applicable = applicable(node);
         if (applicable.isEmpty()) {
             return;
         }
-        Optional<Element> element = scope.dataSet().find(tag);
         if (element.isEmpty()) {
             checkMissing(applicable, tag, scope, where);
             return;
@@ -74,6 +76,16 @@ final class TableWalk {
             checkItems(applicable, tag, items.all(), where);
             node.content().ifPresent(content -> descend(content, tag, items.all(), scope, where));
         }
+    }
+
+    private List<Statement> applicable(Level.Node node) {
+        List<Statement> applicable = new ArrayList<>(node.statements().size());
+        for (Statement statement : node.statements()) {
+            if (used.contains(statement.module())) {
+                applicable.add(statement);
+            }
+        }
+        return applicable;
     }
 
     private void descend(Level content, Tag tag, List<DataSet> items, Scope scope, Location where) {
@@ -183,11 +195,10 @@ final class TableWalk {
     }
 
     private void checkValues(List<Statement> applicable, Element element, Location where) {
-        List<String> texts = Values.texts(element);
         List<Statement> lists = applicable.stream()
                 .filter(statement -> !statement.values().isEmpty())
                 .toList();
-        for (String text : texts) {
+        for (String text : lists.isEmpty() ? List.<String>of() : Values.texts(element)) {
             Optional<Statement> broken = broken(lists, text, true).or(() -> broken(lists, text, false));
             if (!text.isEmpty() && broken.isPresent()) {
                 Statement statement = broken.get();
@@ -235,6 +246,6 @@ final class TableWalk {
         return Dictionary.standard()
                 .find(tag)
                 .map(entry -> entry.attribute().keyword())
-                .orElse(tag.toString());
+                .orElseGet(tag::toString);
     }
 }

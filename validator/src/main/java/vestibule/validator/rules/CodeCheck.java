@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Element;
 import vestibule.dicom.data.Value;
@@ -20,6 +21,8 @@ import vestibule.validator.Subject;
 final class CodeCheck implements Check {
 
     private static final Set<String> RETIRED_SCHEMES = Set.of("SRT", "SNM3", "99SDM");
+
+    private static final Pattern CONCEPT_IDENTIFIER = Pattern.compile("[1-9][0-9]{5,17}");
 
     private static final Rule RETIRED_SCHEME = Rule.of(
             "COD-001",
@@ -132,7 +135,7 @@ final class CodeCheck implements Check {
     }
 
     private static void checkSnomed(String value, Location at, Findings findings) {
-        if (!value.matches("[1-9][0-9]{5,17}")) {
+        if (!CONCEPT_IDENTIFIER.matcher(value).matches()) {
             findings.report(
                     CHECK_DIGIT,
                     at,

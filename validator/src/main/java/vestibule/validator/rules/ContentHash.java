@@ -3,6 +3,7 @@ package vestibule.validator.rules;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -23,7 +24,7 @@ public record ContentHash(long whole, long picture) {
     /** Of longer values the start and the length count, so that no file holds a batch up. */
     private static final long LONGEST = 64L << 20;
 
-    private static final long EDGE = 1 << 14;
+    private static final int EDGE = 1 << 14;
 
     static ContentHash of(DataSet dataSet) throws IOException {
         long picture = dataSet.find(Attributes.PIXEL_DATA)
@@ -105,9 +106,22 @@ public record ContentHash(long whole, long picture) {
             update(digest, bulk);
         } else {
             digest.update(ByteBuffer.allocate(8).putLong(bulk.length()).array());
-            digest.update(bulk.part(0, EDGE).bytes(EDGE));
-            digest.update(bulk.part(bulk.length() - EDGE, EDGE).bytes(EDGE));
+            ByteBuffer edge = ByteBuffer.allocate(EDGE);
+            try (SeekableByteChannel channel = bulk.channel()) {
+                update(digest, channel, edge);
+                channel.position(bulk.length() - EDGE);
+                update(digest, channel, edge);
+            }
         }
+    }
+
+    private static void update(MessageDigest digest, SeekableByteChannel channel, ByteBuffer edge) throws IOException {
+        edge.clear();
+        int count = 0;
+        while (edge.hasRemaining() && count >= 0) {
+            count = channel.read(edge);
+        }
+        digest.update(edge.flip());
     }
 
     private static long first(MessageDigest digest) {

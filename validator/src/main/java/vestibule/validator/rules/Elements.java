@@ -43,7 +43,7 @@ final class Elements {
         return Dictionary.standard()
                 .find(tag)
                 .map(entry -> entry.attribute().keyword())
-                .orElse(tag.toString());
+                .orElseGet(tag::toString);
     }
 
     /** The place of an element, with its byte where it was read from a file. */

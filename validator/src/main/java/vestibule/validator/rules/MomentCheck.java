@@ -8,6 +8,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
@@ -24,6 +25,9 @@ final class MomentCheck implements Check {
 
     private static final int DAYS_APART = 1;
     private static final int MINUTES_BEFORE = 60;
+
+    private static final Pattern HOUR_AND_MINUTE = Pattern.compile("(?:[01][0-9]|2[0-3])[0-5][0-9]");
+    private static final Pattern AGE_FORM = Pattern.compile("[0-9]{3}[DWMY]");
 
     private static final Rule BEFORE_BIRTH = Rule.of(
             "PHO-004",
@@ -148,7 +152,7 @@ final class MomentCheck implements Check {
     }
 
     private static Optional<LocalTime> time(String text) {
-        if (!text.matches("(?:[01][0-9]|2[0-3])[0-5][0-9].*")) {
+        if (!HOUR_AND_MINUTE.matcher(text).lookingAt()) {
             return Optional.empty();
         }
         return Optional.of(
@@ -156,7 +160,8 @@ final class MomentCheck implements Check {
     }
 
     private static void checkAge(DataSet dataSet, Findings findings) {
-        Optional<String> age = dataSet.text(PATIENT_AGE).filter(text -> text.matches("[0-9]{3}[DWMY]"));
+        Optional<String> age =
+                dataSet.text(PATIENT_AGE).filter(text -> AGE_FORM.matcher(text).matches());
         Optional<LocalDate> birth = Days.of(dataSet, Attributes.PATIENT_BIRTH_DATE);
         Optional<LocalDate> study = Days.of(dataSet, Attributes.STUDY_DATE);
         if (age.isEmpty() || birth.isEmpty() || study.isEmpty() || birth.get().isAfter(study.get())) {

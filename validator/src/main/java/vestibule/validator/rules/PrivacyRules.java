@@ -6,7 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import vestibule.dicom.data.Bulk;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.Segment;
@@ -79,10 +78,10 @@ final class PrivacyRules {
     private static final Map<Integer, String> PERSONAL = personal();
 
     private final Jpeg jpeg;
-    private final Bulk stream;
+    private final OpenStream stream;
     private final Findings findings;
 
-    PrivacyRules(Jpeg jpeg, Bulk stream, Findings findings) {
+    PrivacyRules(Jpeg jpeg, OpenStream stream, Findings findings) {
         this.jpeg = jpeg;
         this.stream = stream;
         this.findings = findings;
@@ -158,7 +157,7 @@ final class PrivacyRules {
     private boolean hasJfifThumbnail() throws IOException {
         for (Segment segment : jpeg.segments()) {
             if (segment.kind() == SegmentKind.JFIF && segment.length() >= 18) {
-                byte[] size = stream.part(segment.offset() + 16, 2).bytes(2);
+                byte[] size = stream.bytes(segment.offset() + 16, 2);
                 if (size[0] != 0 && size[1] != 0) {
                     return true;
                 }
@@ -173,7 +172,7 @@ final class PrivacyRules {
         if (after < 4) {
             return;
         }
-        byte[] rest = stream.part(jpeg.end(), Math.min(after, MOST_AFTER_END)).bytes(MOST_AFTER_END);
+        byte[] rest = stream.bytes(jpeg.end(), (int) Math.min(after, MOST_AFTER_END));
         for (int i = 0; i + 2 < rest.length; i++) {
             if (rest[i] == (byte) 0xFF && rest[i + 1] == (byte) 0xD8 && rest[i + 2] == (byte) 0xFF) {
                 findings.report(SECOND_PICTURE, where, "what", "the start of another picture after its end");

@@ -70,15 +70,14 @@ final class RepresentationCheck implements Check {
         }
         Optional<AttributeEntry> entry = Dictionary.standard().find(element.tag());
         Location place = Elements.place(where, element);
-        String name = Elements.name(element.tag());
         if (entry.isEmpty()) {
             if (element.tag().group() > 0x0002) {
-                findings.report(NOT_IN_DICTIONARY, place, "attribute", name);
+                findings.report(NOT_IN_DICTIONARY, place, "attribute", Elements.name(element.tag()));
             }
             return;
         }
         if (entry.get().retired()) {
-            findings.report(RETIRED, place, "attribute", name);
+            findings.report(RETIRED, place, "attribute", Elements.name(element.tag()));
         }
         if (checkRepresentation(element, entry.get(), place, findings)) {
             checkMultiplicity(element, entry.get(), place, findings);

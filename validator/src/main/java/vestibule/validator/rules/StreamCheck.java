@@ -64,10 +64,10 @@ final class StreamCheck implements Check {
                     TOO_LONG, where, "length", Long.toString(stream.get().length()), "most", Long.toString(LONGEST));
             return;
         }
-        try {
-            Jpeg jpeg = read(stream.get(), subject.depth());
-            new StreamRules(subject, jpeg, stream.get(), findings).check();
-            new PrivacyRules(jpeg, stream.get(), findings).check();
+        try (OpenStream open = new OpenStream(stream.get())) {
+            Jpeg jpeg = read(open.channel(), subject.depth());
+            new StreamRules(subject, jpeg, open, findings).check();
+            new PrivacyRules(jpeg, open, findings).check();
         } catch (JpegFormatException e) {
             String reason = String.valueOf(e.getMessage());
             findings.report(
@@ -79,16 +79,14 @@ final class StreamCheck implements Check {
     }
 
     /** A stream that does not end with EOI is walked after all, for only then can be said what follows its end. */
-    private static Jpeg read(Bulk stream, StreamDepth depth) throws IOException {
-        try (SeekableByteChannel channel = stream.channel()) {
-            if (depth == StreamDepth.HEADERS) {
-                Optional<Jpeg> headers = Jpeg.readHeaders(channel, JpegLimits.DEFAULT);
-                if (headers.isPresent()) {
-                    return headers.get();
-                }
+    private static Jpeg read(SeekableByteChannel channel, StreamDepth depth) throws IOException {
+        if (depth == StreamDepth.HEADERS) {
+            Optional<Jpeg> headers = Jpeg.readHeaders(channel, JpegLimits.DEFAULT);
+            if (headers.isPresent()) {
+                return headers.get();
             }
-            return Jpeg.read(channel, JpegLimits.DEFAULT);
         }
+        return Jpeg.read(channel, JpegLimits.DEFAULT);
     }
 
     private static Optional<Bulk> stream(Subject subject) {

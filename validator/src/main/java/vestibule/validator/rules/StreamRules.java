@@ -6,7 +6,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.Attribute;
-import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
@@ -125,10 +124,10 @@ final class StreamRules {
     private final Subject subject;
     private final DataSet dataSet;
     private final Jpeg jpeg;
-    private final Bulk stream;
+    private final OpenStream stream;
     private final Findings findings;
 
-    StreamRules(Subject subject, Jpeg jpeg, Bulk stream, Findings findings) {
+    StreamRules(Subject subject, Jpeg jpeg, OpenStream stream, Findings findings) {
         this.subject = subject;
         this.dataSet = subject.dataSet();
         this.jpeg = jpeg;
@@ -261,8 +260,7 @@ final class StreamRules {
                 .filter(hindrance -> hindrance.reason() == Hindrance.Reason.MISSING_TABLES)
                 .forEach(hindrance -> findings.report(INTERCHANGE, pixels(), "detail", hindrance.sentence()));
         long after = jpeg.trailingBytes();
-        boolean padding =
-                after == 1 && isPadding(stream.part(stream.length() - 1, 1).bytes(1)[0]);
+        boolean padding = after == 1 && isPadding(stream.bytes(stream.length() - 1, 1)[0]);
         if (after > 0 && !padding) {
             findings.report(AFTER_END, pixels(), "count", Long.toString(after));
         }

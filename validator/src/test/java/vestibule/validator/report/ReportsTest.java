@@ -31,7 +31,7 @@ class ReportsTest {
     private static final ReportHeader HEADER = new ReportHeader(
             "checker 1", "DICOM 2024c (PS3.3)", "standard", "markers", List.of(), LocalDate.of(2026, 3, 4));
 
-    private static ObjectReport failing(String path) {
+    static ObjectReport failing(String path) {
         Rule rule = Validator.rules().stream()
                 .filter(one -> one.id().toString().equals("MOD-008"))
                 .findFirst()
@@ -53,7 +53,7 @@ class ReportsTest {
                 Optional.empty());
     }
 
-    private static ObjectReport unreadable(String path) {
+    static ObjectReport unreadable(String path) {
         return new ObjectReport(
                 Optional.of(Path.of(path)),
                 path,
@@ -65,7 +65,7 @@ class ReportsTest {
                 Optional.empty());
     }
 
-    private static String written(ReportFormat format, ObjectReport... objects) throws IOException {
+    static String written(ReportFormat format, ObjectReport... objects) throws IOException {
         StringBuilder text = new StringBuilder();
         try (ReportWriter writer = format.writer(text, HEADER)) {
             Summary summary = Summary.NONE;

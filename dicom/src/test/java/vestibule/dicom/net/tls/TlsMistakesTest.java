@@ -20,6 +20,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DisplayName;
@@ -31,6 +32,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.dicom.net.AssociationException.NotSecured;
 import vestibule.dicom.net.AssociationException.ProtocolViolation;
 import vestibule.dicom.net.AssociationListener;
+import vestibule.dicom.net.Tool;
 import vestibule.dicom.net.tls.TlsException.Mistake;
 import vestibule.samples.certificate.Authority;
 import vestibule.samples.certificate.Authority.Validity;
@@ -179,6 +181,32 @@ class TlsMistakesTest {
     void no_protocol_version_or_cipher_suite_in_common(int alert, String name, String words) throws IOException {
         NotSecured failure = against("15030300020" + "2" + HexFormat.of().toHexDigits((byte) alert));
         assertTold(failure, Mistake.VERSION_OR_CIPHER, words, name);
+    }
+
+    @ParameterizedTest(name = "OpenSSL that speaks {0} with {1} only")
+    @CsvSource({"-tls1_1, ALL:@SECLEVEL=0", "-tls1, ALL:@SECLEVEL=0", "-tls1_2, AES256-SHA:@SECLEVEL=0"})
+    void a_peer_that_speaks_old_tls_only(String version, String ciphers) throws IOException {
+        int port = Tool.freePort();
+        try (Tool server = Tool.serve(
+                folder,
+                port,
+                Map.of(),
+                "openssl",
+                "s_server",
+                "-quiet",
+                version,
+                "-cipher",
+                ciphers,
+                "-cert",
+                archive.certificate().toString(),
+                "-key",
+                archive.key().toString(),
+                "-accept",
+                "127.0.0.1:" + port)) {
+            NotSecured failure = fails(entity(port).withTls(trusting));
+            assertTold(failure, Mistake.VERSION_OR_CIPHER, "TLS 1.2 or 1.3 with ECDHE and AES-GCM");
+            assertThat(server.output()).contains("error");
+        }
     }
 
     /** RFC 8446 6.2 and PS3.8 9.3.8; what other servers say to a ClientHello. */

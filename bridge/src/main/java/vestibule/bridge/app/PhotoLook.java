@@ -1,0 +1,54 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import vestibule.bridge.photo.FrameShape;
+import vestibule.bridge.photo.PhotoCheck;
+import vestibule.bridge.view.PictureCheck;
+import vestibule.bridge.view.Shot;
+import vestibule.bridge.view.View;
+import vestibule.dicom.jpeg.Turn;
+
+/**
+ * A look at the photographs of a sitting whose order may decide. A picture agrees with a view if its frame lies as that view's frames do and
+ * it came out well; a soft, dark or burnt-out picture, or one whose frame lies otherwise, says nothing, and then a person looks. It never
+ * contradicts: what a picture shows is not recognised here.
+ */
+final class PhotoLook implements PictureCheck {
+
+    private final Map<String, PhotoCheck> checks;
+
+    private PhotoLook(Map<String, PhotoCheck> checks) {
+        this.checks = checks;
+    }
+
+    /** Looks at every photograph of a sitting that is not filed yet. */
+    static PhotoLook of(Sitting sitting) throws IOException {
+        Map<String, PhotoCheck> checks = new HashMap<>();
+        for (Sitting.Shot shot : sitting.shots()) {
+            if (!shot.candidate().filed()) {
+                PhotoCheck.of(shot.photo())
+                        .ifPresent(check -> checks.put(shot.candidate().photo(), check));
+            }
+        }
+        return new PhotoLook(checks);
+    }
+
+    @Override
+    public Opinion of(Shot shot, View view) {
+        PhotoCheck check = checks.get(shot.photo());
+        if (check == null) {
+            return Opinion.SILENT;
+        }
+        Set<FrameShape> usual = view.frames().stream()
+                .map(frame -> FrameShape.valueOf(frame.name()))
+                .collect(Collectors.toSet());
+        boolean lies = usual.isEmpty() || usual.contains(check.shape());
+        List<String> trouble = check.notes(usual, Turn.NONE);
+        return lies && trouble.isEmpty() ? Opinion.AGREES : Opinion.SILENT;
+    }
+}

@@ -1,0 +1,292 @@
+package vestibule.bridge.patient;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A quick look for the corner marks of a QR code: a dark square in a light ring in a dark ring, so that any line through its middle is dark,
+ * light, dark, light, dark in the ratio 1:1:3:1:1 (ISO/IEC 18004, finder pattern). It tells whether a code can be in a picture at all, and
+ * costs a fraction of the search for one.
+ */
+final class CornerMarks {
+
+    /** The picture is halved until its marks would be as large as a frame. */
+    private static final int SMALLEST_EDGE = 240;
+
+    /** Brightness of a place is told from that of this many blocks around it. */
+    private static final int AROUND = 2;
+
+    private static final int BLOCK = 8;
+    private static final int LEAST_CONTRAST = 40;
+    private static final int EVERY = 2;
+    private static final int LARGEST_SQUARE = 24;
+
+    /** A code has 21 squares to a side at least and one of a card of ours 57 at most; its marks are seven fewer apart, or that by the diagonal. */
+    private static final double NEAREST = 10;
+
+    private static final double FARTHEST = 80;
+    private static final double SIMILAR = 1.5;
+
+    /** Of a pair that is to count as a broken code, the sizes differ by no more than this. */
+    private static final double ALIKE = 1.25;
+
+    private static final int PLAIN_CONTRAST = 60;
+
+    private final List<Pair> pairs = new ArrayList<>();
+
+    private CornerMarks() {}
+
+    /**
+     * A corner mark.
+     *
+     * @param x its middle, in the pixels of the picture that was looked at
+     * @param y its middle
+     * @param square how wide one of its seven squares is
+     */
+    private record Mark(double x, double y, double square) {
+
+        double distance(Mark other) {
+            return Math.hypot(x - other.x, y - other.y);
+        }
+    }
+
+    private record Pair(Luminance picture, Mark one, Mark other) {}
+
+    /** Looks at a picture, in its full size and in halves of it. */
+    static CornerMarks in(Luminance picture) {
+        CornerMarks found = new CornerMarks();
+        Luminance level = picture;
+        while (level.longestEdge() >= SMALLEST_EDGE) {
+            found.pair(level, new Level(level).marks());
+            level = level.halved();
+        }
+        return found;
+    }
+
+    private void pair(Luminance picture, List<Mark> marks) {
+        for (int i = 0; i < marks.size(); i++) {
+            for (int j = i + 1; j < marks.size(); j++) {
+                Mark one = marks.get(i);
+                Mark other = marks.get(j);
+                double larger = Math.max(one.square, other.square);
+                double squares = one.distance(other) / ((one.square + other.square) / 2);
+                if (larger / Math.min(one.square, other.square) < SIMILAR && squares > NEAREST && squares < FARTHEST) {
+                    pairs.add(new Pair(picture, one, other));
+                }
+            }
+        }
+    }
+
+    /** Whether there may be a code: two marks of one size, as far apart as in a code. */
+    boolean maybe() {
+        return !pairs.isEmpty();
+    }
+
+    /** Whether two marks are plainly those of a code, with the squares of a code between them, though it cannot be read. */
+    boolean plainly() {
+        return pairs.stream().anyMatch(CornerMarks::isPlain);
+    }
+
+    private static boolean isPlain(Pair pair) {
+        double larger = Math.max(pair.one.square, pair.other.square);
+        if (larger / Math.min(pair.one.square, pair.other.square) > ALIKE) {
+            return false;
+        }
+        double squares = pair.one.distance(pair.other) / ((pair.one.square + pair.other.square) / 2);
+        int steps = (int) Math.ceil(2 * squares);
+        int[] line = new int[steps + 1];
+        int low = 255;
+        int high = 0;
+        for (int i = 0; i <= steps; i++) {
+            double part = (double) i / steps;
+            line[i] = pair.picture.at((int) Math.round(pair.one.x + part * (pair.other.x - pair.one.x)), (int)
+                    Math.round(pair.one.y + part * (pair.other.y - pair.one.y)));
+            low = Math.min(low, line[i]);
+            high = Math.max(high, line[i]);
+        }
+        int changes = 0;
+        for (int i = 1; i <= steps; i++) {
+            boolean was = line[i - 1] * 2 < low + high;
+            changes += was != line[i] * 2 < low + high ? 1 : 0;
+        }
+        return high - low >= PLAIN_CONTRAST && changes >= squares / 4;
+    }
+
+    /** One size of the picture. */
+    private static final class Level {
+
+        private final Luminance picture;
+        private final int[][] thresholds;
+
+        Level(Luminance picture) {
+            this.picture = picture;
+            this.thresholds = thresholds(picture);
+        }
+
+        /** What is darker than its surroundings is dark; where there is no contrast nothing is. */
+        private static int[][] thresholds(Luminance picture) {
+            int columns = (picture.width() + BLOCK - 1) / BLOCK;
+            int rows = (picture.height() + BLOCK - 1) / BLOCK;
+            int[][] mean = new int[rows][columns];
+            int[][] low = new int[rows][columns];
+            int[][] high = new int[rows][columns];
+            for (int row = 0; row < rows; row++) {
+                for (int column = 0; column < columns; column++) {
+                    measure(picture, row, column, mean, low, high);
+                }
+            }
+            int[][] thresholds = new int[rows][columns];
+            for (int row = 0; row < rows; row++) {
+                for (int column = 0; column < columns; column++) {
+                    thresholds[row][column] = threshold(row, column, mean, low, high);
+                }
+            }
+            return thresholds;
+        }
+
+        private static void measure(Luminance picture, int row, int column, int[][] mean, int[][] low, int[][] high) {
+            int sum = 0;
+            int count = 0;
+            int least = 255;
+            int most = 0;
+            int bottom = Math.min(picture.height(), (row + 1) * BLOCK);
+            int right = Math.min(picture.width(), (column + 1) * BLOCK);
+            for (int y = row * BLOCK; y < bottom; y++) {
+                for (int x = column * BLOCK; x < right; x++) {
+                    int value = picture.at(x, y);
+                    sum += value;
+                    count++;
+                    least = Math.min(least, value);
+                    most = Math.max(most, value);
+                }
+            }
+            mean[row][column] = sum / count;
+            low[row][column] = least;
+            high[row][column] = most;
+        }
+
+        private static int threshold(int row, int column, int[][] mean, int[][] low, int[][] high) {
+            int sum = 0;
+            int count = 0;
+            int least = 255;
+            int most = 0;
+            for (int y = Math.max(0, row - AROUND); y <= Math.min(mean.length - 1, row + AROUND); y++) {
+                for (int x = Math.max(0, column - AROUND); x <= Math.min(mean[0].length - 1, column + AROUND); x++) {
+                    sum += mean[y][x];
+                    count++;
+                    least = Math.min(least, low[y][x]);
+                    most = Math.max(most, high[y][x]);
+                }
+            }
+            return most - least < LEAST_CONTRAST ? 0 : sum / count;
+        }
+
+        private boolean dark(int x, int y) {
+            return picture.at(x, y) < thresholds[y / BLOCK][x / BLOCK];
+        }
+
+        List<Mark> marks() {
+            List<Mark> marks = new ArrayList<>();
+            for (int y = 0; y < picture.height(); y += EVERY) {
+                scan(y, marks);
+            }
+            return marks;
+        }
+
+        /** Five runs that end with a dark one may be a line through a mark. */
+        private void scan(int y, List<Mark> marks) {
+            int[] runs = new int[5];
+            boolean dark = false;
+            int length = 0;
+            for (int x = 0; x <= picture.width(); x++) {
+                boolean now = x < picture.width() && dark(x, y);
+                if (now == dark) {
+                    length++;
+                    continue;
+                }
+                System.arraycopy(runs, 1, runs, 0, 4);
+                runs[4] = length;
+                if (dark && isMark(runs)) {
+                    check(x - runs[4] - runs[3] - runs[2] / 2.0, y, marks);
+                }
+                dark = now;
+                length = 1;
+            }
+        }
+
+        private static boolean isMark(int[] runs) {
+            int all = runs[0] + runs[1] + runs[2] + runs[3] + runs[4];
+            double square = all / 7.0;
+            double off = square / 2 + 0.3;
+            return square >= 1.2
+                    && square <= LARGEST_SQUARE
+                    && runs[0] > 0
+                    && Math.abs(runs[2] - 3 * square) < 3 * off
+                    && Math.abs(runs[0] - square) < off
+                    && Math.abs(runs[1] - square) < off
+                    && Math.abs(runs[3] - square) < off
+                    && Math.abs(runs[4] - square) < off;
+        }
+
+        /** It is one if the line down through its middle, and then the line across through that, say so too. */
+        private void check(double x, int y, List<Mark> marks) {
+            int[] down = through((int) x, y, 0, 1);
+            if (!isMark(down)) {
+                return;
+            }
+            int middle = y + (down[2] - 1) / 2 - above((int) x, y);
+            int[] across = through((int) x, middle, 1, 0);
+            if (!isMark(across)) {
+                return;
+            }
+            double square = (length(down) + length(across)) / 14.0;
+            Mark mark = new Mark(x, middle, square);
+            if (marks.stream().noneMatch(other -> other.distance(mark) < 3 * square)) {
+                marks.add(mark);
+            }
+        }
+
+        private static int length(int[] runs) {
+            return runs[0] + runs[1] + runs[2] + runs[3] + runs[4];
+        }
+
+        /** How far the dark middle goes on above this place. */
+        private int above(int x, int y) {
+            int up = 0;
+            while (y - up - 1 >= 0 && dark(x, y - up - 1)) {
+                up++;
+            }
+            return up;
+        }
+
+        /** The five runs on a line through a dark place: dark, light, dark, light, dark; zeros where it is cut off. */
+        private int[] through(int x, int y, int stepX, int stepY) {
+            int[] runs = new int[5];
+            if (!inside(x, y) || !dark(x, y)) {
+                return runs;
+            }
+            half(x, y, -stepX, -stepY, runs, 2, -1);
+            half(x + stepX, y + stepY, stepX, stepY, runs, 2, 1);
+            return runs;
+        }
+
+        private void half(int fromX, int fromY, int stepX, int stepY, int[] runs, int from, int towards) {
+            int x = fromX;
+            int y = fromY;
+            boolean dark = true;
+            for (int run = from; run >= 0 && run < runs.length; run += towards) {
+                int most = 4 * LARGEST_SQUARE;
+                while (inside(x, y) && dark(x, y) == dark && most-- > 0) {
+                    runs[run]++;
+                    x += stepX;
+                    y += stepY;
+                }
+                dark = !dark;
+            }
+        }
+
+        private boolean inside(int x, int y) {
+            return x >= 0 && y >= 0 && x < picture.width() && y < picture.height();
+        }
+    }
+}

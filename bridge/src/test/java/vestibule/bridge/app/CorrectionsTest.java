@@ -1,0 +1,280 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.dicom.data.Attribute;
+import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.dict.Uids;
+import vestibule.dicom.io.DicomFile;
+import vestibule.dicom.net.AeTitle;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+import vestibule.validator.Validator;
+
+@DisplayName("What was filed and is decided otherwise is taken back")
+class CorrectionsTest {
+
+    private static final Clock CLOCK = Clock.system(ZoneOffset.UTC);
+    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    private static final String PHOTO = "IMG_0001_teeth-front-occlusion.JPG";
+
+    @TempDir
+    Path folder;
+
+    private EmbeddedArchive archive;
+
+    @BeforeEach
+    void start() throws IOException {
+        archive = EmbeddedArchive.start(
+                folder.resolve("archive"),
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                new AeTitle("ARCHIVE"));
+        Path patient = Files.createDirectories(folder.resolve("card/PG-0001"));
+        Files.write(
+                patient.resolve(PHOTO), Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
+        Files.writeString(folder.resolve("today.csv"), """
+                patient-id,issuer,name,birth-date,sex
+                PG-0001,PAINTED-GATE,Exempel^Zoë^Åsa,1987-02-28,F
+                PG-0005,PAINTED-GATE,Mihon^Hanako,2000-02-29,F
+                """);
+        settings("note");
+    }
+
+    private void settings(String rejection) throws IOException {
+        Files.writeString(folder.resolve("vestibule.toml"), """
+                [intake]
+                settle = "1 ms"
+                [patients]
+                names = ["{id}/*"]
+                day-list = '%s'
+                ask-archive = false
+                [study]
+                rejection = "%s"
+                """.formatted(folder.resolve("today.csv"), rejection));
+    }
+
+    @AfterEach
+    void stop() {
+        archive.close();
+    }
+
+    private Ran run(Command command, String... words) {
+        return Ran.command(
+                command,
+                Stream.concat(
+                                Stream.of(words),
+                                Stream.of(
+                                        "--home",
+                                        folder.resolve("home").toString(),
+                                        "--config",
+                                        folder.resolve("vestibule.toml").toString()))
+                        .toArray(String[]::new));
+    }
+
+    private void filed() {
+        Ran taken = run(
+                new IntakeCommand(WORKSHOP, CLOCK, time -> new Bell().await(time)),
+                folder.resolve("card").toString());
+        assertThat(taken.exit()).as(taken.out() + taken.err()).isZero();
+        deliver();
+        assertThat(objects()).hasSize(1);
+    }
+
+    private void deliver() {
+        Ran served = run(
+                new RunCommand(WORKSHOP, CLOCK),
+                "--until-idle",
+                "--to",
+                "dicom://127.0.0.1:%d/ARCHIVE".formatted(archive.port()));
+        assertThat(served.exit()).as(served.err()).isZero();
+    }
+
+    private Ran settle(String... words) {
+        return run(
+                new SettleCommand(WORKSHOP, CLOCK),
+                Stream.concat(Stream.of(PHOTO), Stream.of(words)).toArray(String[]::new));
+    }
+
+    private Ran status() {
+        return run(new StatusCommand(CLOCK));
+    }
+
+    /** What the archive has, photographs and notes, in the order they came. */
+    private List<DataSet> objects() {
+        try (Stream<Path> files = Files.walk(folder.resolve("archive"))) {
+            return files.filter(file -> file.toString().endsWith(".dcm"))
+                    .sorted(java.util.Comparator.comparing(file -> file.toFile().lastModified()))
+                    .map(CorrectionsTest::read)
+                    .toList();
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+
+    private static DataSet read(Path file) {
+        try {
+            return DicomFile.read(file).dataSet();
+        } catch (IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+
+    private List<DataSet> ofClass(String uid) {
+        return objects().stream()
+                .filter(object -> text(object, Attributes.SOP_CLASS_UID).equals(uid))
+                .toList();
+    }
+
+    private List<DataSet> photographs() {
+        return ofClass(Uids.VL_PHOTOGRAPHIC_IMAGE_STORAGE.value());
+    }
+
+    private List<DataSet> notes() {
+        return ofClass(Uids.KEY_OBJECT_SELECTION_DOCUMENT_STORAGE.value());
+    }
+
+    private static String text(DataSet object, Attribute attribute) {
+        return object.text(attribute).orElse("");
+    }
+
+    /** The objects that a note names. */
+    private static List<String> named(DataSet note) {
+        return note.items(Attributes.CURRENT_REQUESTED_PROCEDURE_EVIDENCE_SEQUENCE).stream()
+                .flatMap(study -> study.items(Attributes.REFERENCED_SERIES_SEQUENCE).stream())
+                .flatMap(series -> series.items(Attributes.REFERENCED_SOP_SEQUENCE).stream())
+                .map(item -> text(item, Attributes.REFERENCED_SOP_INSTANCE_UID))
+                .toList();
+    }
+
+    private static String title(DataSet note) {
+        return text(note.items(Attributes.CONCEPT_NAME_CODE_SEQUENCE).get(0), Attributes.CODE_VALUE);
+    }
+
+    @Test
+    @DisplayName("another patient: a new object in another study, and a note in the old study that names the old one")
+    void patient() {
+        filed();
+        DataSet wrong = photographs().get(0);
+        Ran settled = settle("--patient", "PG-0005", "--by", "an assistant");
+        assertThat(settled.out())
+                .contains("waiting", "to be taken back in the archive", "filed under the wrong patient")
+                .contains("a rejection note does it when it is delivered");
+        assertThat(status().out()).contains("to be taken back in the archive");
+        deliver();
+        assertThat(photographs()).hasSize(2);
+        DataSet right = photographs().stream()
+                .filter(object -> text(object, Attributes.PATIENT_ID).equals("PG-0005"))
+                .findFirst()
+                .orElseThrow();
+        for (Attribute identity :
+                List.of(Attributes.SOP_INSTANCE_UID, Attributes.STUDY_INSTANCE_UID, Attributes.SERIES_INSTANCE_UID)) {
+            assertThat(text(right, identity)).as(identity.keyword()).isNotEqualTo(text(wrong, identity));
+        }
+        DataSet note = notes().get(0);
+        assertThat(notes()).hasSize(1);
+        assertThat(named(note)).containsExactly(text(wrong, Attributes.SOP_INSTANCE_UID));
+        assertThat(title(note)).isEqualTo("113037");
+        assertThat(text(note, Attributes.PATIENT_ID)).isEqualTo("PG-0001");
+        assertThat(text(note, Attributes.PATIENT_NAME)).isEqualTo("Exempel^Zoë^Åsa");
+        assertThat(text(note, Attributes.STUDY_INSTANCE_UID)).isEqualTo(text(wrong, Attributes.STUDY_INSTANCE_UID));
+        assertThat(status().exit()).isZero();
+        assertThat(status().out())
+                .contains("1 photographs: 0 waiting, 0 needs-attention, 0 sent, 1 committed")
+                .contains("may be cleared")
+                .doesNotContain("taken back");
+    }
+
+    @Test
+    @DisplayName("back to the first patient: a third identifier, since one that was taken back is not used again")
+    void thereAndBack() throws IOException {
+        filed();
+        String first = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        settle("--patient", "PG-0005");
+        deliver();
+        settle("--patient", "PG-0001");
+        deliver();
+        assertThat(photographs()).hasSize(3);
+        assertThat(photographs())
+                .filteredOn(object -> text(object, Attributes.PATIENT_ID).equals("PG-0001"))
+                .extracting(object -> text(object, Attributes.SOP_INSTANCE_UID))
+                .hasSize(2)
+                .doesNotHaveDuplicates()
+                .contains(first);
+        List<String> all =
+                notes().stream().flatMap(note -> named(note).stream()).toList();
+        assertThat(all).hasSize(2).doesNotHaveDuplicates().contains(first);
+        assertThat(status().exit()).as(status().out()).isZero();
+        for (DataSet note : notes()) {
+            assertThat(Validator.standard()
+                            .validate(note, vestibule.dicom.io.TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN)
+                            .errors())
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    @DisplayName("another view: taken back for patient safety; the same view said again changes nothing")
+    void view() {
+        filed();
+        String wrong = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        assertThat(settle("--view", "teeth-front-occlusion").out()).doesNotContain("taken back");
+        deliver();
+        assertThat(objects()).hasSize(1);
+        assertThat(settle("--view", "teeth-front-apart").out()).contains("filed with a wrong view");
+        deliver();
+        assertThat(notes()).hasSize(1);
+        assertThat(named(notes().get(0))).containsExactly(wrong);
+        assertThat(photographs())
+                .extracting(object -> text(object, Attributes.SOP_INSTANCE_UID))
+                .hasSize(2)
+                .doesNotHaveDuplicates();
+    }
+
+    @Test
+    @DisplayName("where the archive takes no notes it stays on the list until a person says that it is done")
+    void byHand() throws IOException {
+        settings("person");
+        filed();
+        String wrong = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        assertThat(settle("--patient", "PG-0005").out())
+                .contains(wrong, "do it there by hand, then say settle --taken-back");
+        deliver();
+        assertThat(notes()).isEmpty();
+        assertThat(photographs()).hasSize(2);
+        Ran waiting = status();
+        assertThat(waiting.exit()).isEqualTo(1);
+        assertThat(waiting.out()).contains("1 committed", wrong, "do it there by hand");
+        assertThat(run(new StatusCommand(CLOCK), "--json").out())
+                .contains("\"takeBack\":[{", "\"object\":\"" + wrong + "\"", "\"byHand\":true");
+        Ran done = settle("--taken-back", "--by", "an administrator");
+        assertThat(done.exit()).as(done.err()).isZero();
+        assertThat(status().exit()).isZero();
+        assertThat(status().out()).doesNotContain(wrong);
+        assertThat(settle("--taken-back").exit()).isEqualTo(2);
+    }
+
+    @Test
+    @DisplayName("no photograph after all: what is filed is put on the list, not forgotten")
+    void noPhotograph() {
+        filed();
+        String wrong = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        settle("--not-a-photograph");
+        assertThat(status().out()).contains("1 set-aside", wrong, "to be taken back in the archive");
+    }
+}
