@@ -68,15 +68,9 @@ public final class LargeBatch {
             long start = Math.max(0, channel.size() - 4096);
             java.nio.ByteBuffer end = java.nio.ByteBuffer.allocate((int) (channel.size() - start));
             channel.position(start);
-<<<<<<< HEAD
-            int count = 0;
-            while (end.hasRemaining() && count >= 0) {
-                count = channel.read(end);
-=======
             int got = 0;
             while (end.hasRemaining() && got >= 0) {
                 got = channel.read(end);
->>>>>>> main
             }
             return new String(end.array(), java.nio.charset.StandardCharsets.UTF_8).contains(summary);
         }
