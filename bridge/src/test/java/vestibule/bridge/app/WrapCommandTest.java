@@ -377,7 +377,18 @@ class WrapCommandTest {
             Files.write(file, Samples.jpeg(Samples.photo("zoe-occlusal-maxillary-mirror"), new PhotoSize(320, 250)));
             Ran ran = wrap(file, "--view", "occlusal-maxillary-mirror", "--capture", "mirror-front");
             refused(ran, 65, "10 rows at the bottom edge would have to be left off");
-            refused(wrap(photo(TEETH.id()), "--correct-by", "rotate-180"), 2, "no turn puts a mirror picture right");
+            refused(wrap(photo(TEETH.id()), "--correct-by", "rotate-180"), 2, "turn-90, turn-180 or turn-270");
+            refused(
+                    wrap(
+                            photo("zoe-occlusal-maxillary-mirror"),
+                            "--view",
+                            "occlusal-maxillary-mirror",
+                            "--capture",
+                            "mirror-front",
+                            "--correct-by",
+                            "turn-180"),
+                    1,
+                    "no turn (turn-180) puts it right");
             refused(wrap(photo(TEETH.id()), "--correct-by", "flip-vertical"), 1, "never mirrored");
         }
 
