@@ -80,10 +80,10 @@ class UserIdentityTest {
     @Test
     @DisplayName("a token is answered by one of ours, a name by nothing, and who did not ask is not answered")
     void responses() throws IOException {
-        int port = listening(
-                (calling, identity) -> identity.filter(user -> user.type() == UserIdentity.Type.JSON_WEB_TOKEN)
-                        .map(user -> new AcceptorSettings.Decision(true, Optional.of(ascii("ours"))))
-                        .orElse(AcceptorSettings.Decision.ADMITTED));
+        int port = listening((calling, identity) -> identity.filter(
+                        user -> user.type() == UserIdentity.Type.JSON_WEB_TOKEN)
+                .map(user -> new AcceptorSettings.Decision(true, Optional.of(ascii("ours"))))
+                .orElse(AcceptorSettings.Decision.ADMITTED));
         Bulk answer = answerTo(UserIdentity.of(UserIdentity.Type.JSON_WEB_TOKEN, ascii("theirs")), port)
                 .orElseThrow();
         assertThat(answer.bytes(100)).asString(StandardCharsets.US_ASCII).isEqualTo("ours");
