@@ -9,6 +9,7 @@ import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -105,6 +106,12 @@ class RealArchivesTest {
                 assertThat(run.await(line -> storeAnswers(run) == PHOTOS, PATIENCE))
                         .as("%s", run.lines())
                         .isTrue();
+                // Commitment is asked for after the last answer; what came of that is what is waited for
+                Instant end = Instant.now().plus(PATIENCE);
+                while (!status(real).contains("offers no storage commitment")
+                        && Instant.now().isBefore(end)) {
+                    assertThat(run.awaitExit(Duration.ofMillis(200))).isEmpty();
+                }
                 assertThat(run.askToEnd()).isTrue();
                 assertThat(run.awaitExit(PATIENCE)).isPresent();
             }
