@@ -2,6 +2,7 @@ package vestibule.bridge.photo;
 
 import java.io.Closeable;
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,10 +22,19 @@ public final class Scratch implements Closeable {
         this.atTheEnd = new Thread(this::clear);
     }
 
-    /** Makes the folder inside another one. */
+    /**
+     * Makes the folder inside another one.
+     *
+     * @throws IOException if it cannot be made, or the program is ending and nothing new is begun
+     */
     public static Scratch in(Path parent) throws IOException {
         Scratch scratch = new Scratch(Files.createTempDirectory(parent, "vestibule-"));
-        Runtime.getRuntime().addShutdownHook(scratch.atTheEnd);
+        try {
+            Runtime.getRuntime().addShutdownHook(scratch.atTheEnd);
+        } catch (IllegalStateException endingAlready) {
+            scratch.delete();
+            throw new InterruptedIOException("the program is ending");
+        }
         return scratch;
     }
 
