@@ -12,7 +12,6 @@ import java.util.Random;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.outbox.Database;
 import vestibule.bridge.outbox.PhotoState;
@@ -20,10 +19,6 @@ import vestibule.conformance.fault.CrashHarness.Run;
 import vestibule.conformance.fault.ScriptedArchive;
 import vestibule.conformance.peer.Databases;
 
-@EnabledIfSystemProperty(
-        named = "vestibule.campaign",
-        matches = "nodes",
-        disabledReason = "it is a campaign: bash conformance/campaign.sh nodes")
 @DisplayName("Two nodes on one PostgreSQL, one of them killed")
 @Timeout(7200)
 class TwoNodesTest {
