@@ -38,15 +38,20 @@ final class PhotoLook implements PictureCheck {
         return new PhotoLook(checks);
     }
 
+    /** How the frame of the view usually lies. */
+    static Set<FrameShape> usual(View view) {
+        return view.frames().stream()
+                .map(frame -> FrameShape.valueOf(frame.name()))
+                .collect(Collectors.toSet());
+    }
+
     @Override
     public Opinion of(Shot shot, View view) {
         PhotoCheck check = checks.get(shot.photo());
         if (check == null) {
             return Opinion.SILENT;
         }
-        Set<FrameShape> usual = view.frames().stream()
-                .map(frame -> FrameShape.valueOf(frame.name()))
-                .collect(Collectors.toSet());
+        Set<FrameShape> usual = usual(view);
         boolean lies = usual.isEmpty() || usual.contains(check.shape());
         List<String> trouble = check.notes(usual, Turn.NONE);
         return lies && trouble.isEmpty() ? Opinion.AGREES : Opinion.SILENT;

@@ -8,14 +8,11 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import java.util.stream.Collectors;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.PhotographicObject.Material;
 import vestibule.bridge.object.Standing;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
-import vestibule.bridge.photo.FrameShape;
 import vestibule.bridge.photo.Photo;
 import vestibule.bridge.photo.PhotoCheck;
 import vestibule.bridge.photo.PhotoException;
@@ -101,7 +98,8 @@ final class Wrapping {
             List<String> notes = notes(picture, decisions.placement(), turn != Turn.NONE, keepRaw != Raw.NEVER);
             if (decisions.copy().isEmpty()) {
                 notes.addAll(PhotoCheck.of(photo)
-                        .map(check -> check.notes(shapes(decisions.placement()), correction))
+                        .map(check -> check.notes(
+                                PhotoLook.usual(decisions.placement().view()), correction))
                         .orElse(List.of()));
             }
             if (!both) {
@@ -139,13 +137,6 @@ final class Wrapping {
                 practice,
                 standing,
                 decisions.edition()));
-    }
-
-    /** How the frame of the view usually lies. */
-    private static Set<FrameShape> shapes(Placement placement) {
-        return placement.view().frames().stream()
-                .map(frame -> FrameShape.valueOf(frame.name()))
-                .collect(Collectors.toSet());
     }
 
     private List<String> notes(Picture picture, Placement placement, boolean turned, boolean keepRaw) {

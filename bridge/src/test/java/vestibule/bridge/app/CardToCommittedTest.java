@@ -46,7 +46,7 @@ class CardToCommittedTest {
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 new AeTitle("ARCHIVE"));
         card = Files.createDirectories(folder.resolve("card/DCIM/100TEST"));
-        Files.writeString(folder.resolve("vestibule.toml"), """
+        practice().settings("""
                 [intake]
                 settle = "1 ms"
                 """);
@@ -61,31 +61,20 @@ class CardToCommittedTest {
         Files.write(card.resolve(name), Samples.jpeg(Samples.photo(sample), PhotoSize.THUMBNAIL));
     }
 
+    private PracticeFolder practice() {
+        return new PracticeFolder(folder);
+    }
+
     private Ran run(Command command, String... words) {
-        return Ran.command(
-                command,
-                Stream.concat(
-                                Stream.of(words),
-                                Stream.of(
-                                        "--home",
-                                        folder.resolve("home").toString(),
-                                        "--config",
-                                        folder.resolve("vestibule.toml").toString()))
-                        .toArray(String[]::new));
+        return practice().run(command, words);
     }
 
     private Ran intake() {
-        return run(
-                new IntakeCommand(PLAINLY, CLOCK, time -> new Bell().await(time)),
-                folder.resolve("card").toString());
+        return practice().intake(PLAINLY, CLOCK);
     }
 
     private Ran service() {
-        return run(
-                new RunCommand(PLAINLY, CLOCK),
-                "--until-idle",
-                "--to",
-                "dicom://127.0.0.1:%d/ARCHIVE".formatted(archive.port()));
+        return practice().serve(PLAINLY, CLOCK, archive.port());
     }
 
     @Test

@@ -48,16 +48,11 @@ class CorrectionsTest {
         Path patient = Files.createDirectories(folder.resolve("card/PG-0001"));
         Files.write(
                 patient.resolve(PHOTO), Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
-        Files.writeString(folder.resolve("today.csv"), """
-                patient-id,issuer,name,birth-date,sex
-                PG-0001,PAINTED-GATE,Exempel^Zoë^Åsa,1987-02-28,F
-                PG-0005,PAINTED-GATE,Mihon^Hanako,2000-02-29,F
-                """);
         settings("note");
     }
 
     private void settings(String rejection) throws IOException {
-        Files.writeString(folder.resolve("vestibule.toml"), """
+        practice().settings("""
                 [intake]
                 settle = "1 ms"
                 [patients]
@@ -66,7 +61,7 @@ class CorrectionsTest {
                 ask-archive = false
                 [study]
                 rejection = "%s"
-                """.formatted(folder.resolve("today.csv"), rejection));
+                """.formatted(practice().dayList(), rejection));
     }
 
     @AfterEach
@@ -74,34 +69,23 @@ class CorrectionsTest {
         archive.close();
     }
 
+    private PracticeFolder practice() {
+        return new PracticeFolder(folder);
+    }
+
     private Ran run(Command command, String... words) {
-        return Ran.command(
-                command,
-                Stream.concat(
-                                Stream.of(words),
-                                Stream.of(
-                                        "--home",
-                                        folder.resolve("home").toString(),
-                                        "--config",
-                                        folder.resolve("vestibule.toml").toString()))
-                        .toArray(String[]::new));
+        return practice().run(command, words);
     }
 
     private void filed() {
-        Ran taken = run(
-                new IntakeCommand(WORKSHOP, CLOCK, time -> new Bell().await(time)),
-                folder.resolve("card").toString());
+        Ran taken = practice().intake(WORKSHOP, CLOCK);
         assertThat(taken.exit()).as(taken.out() + taken.err()).isZero();
         deliver();
         assertThat(objects()).hasSize(1);
     }
 
     private void deliver() {
-        Ran served = run(
-                new RunCommand(WORKSHOP, CLOCK),
-                "--until-idle",
-                "--to",
-                "dicom://127.0.0.1:%d/ARCHIVE".formatted(archive.port()));
+        Ran served = practice().serve(WORKSHOP, CLOCK, archive.port());
         assertThat(served.exit()).as(served.err()).isZero();
     }
 

@@ -42,17 +42,12 @@ class SittingsShownTest {
     Path folder;
 
     @BeforeEach
-    void practice() throws IOException {
-        Files.writeString(folder.resolve("today.csv"), """
-                patient-id,issuer,name,birth-date,sex
-                PG-0001,PAINTED-GATE,Exempel^Zoë^Åsa,1987-02-28,F
-                PG-0005,PAINTED-GATE,Mihon^Hanako,2000-02-29,F
-                """);
+    void start() throws IOException {
         settings("");
     }
 
     private void settings(String more) throws IOException {
-        Files.writeString(folder.resolve("vestibule.toml"), """
+        practice().settings("""
                 %s
                 [intake]
                 settle = "1 ms"
@@ -67,7 +62,7 @@ class SittingsShownTest {
                 [sets.own.recall]
                 name = "Recall"
                 views = ["teeth-front-occlusion", "teeth-buccal-left-direct", "occlusal-maxillary-mirror"]
-                """.formatted(more, folder.resolve("today.csv")));
+                """.formatted(more, practice().dayList()));
     }
 
     private void photo(String name, String sample, PhotoSize size) throws IOException {
@@ -76,23 +71,16 @@ class SittingsShownTest {
         Files.write(file, Samples.jpeg(Samples.photo(sample), size));
     }
 
+    private PracticeFolder practice() {
+        return new PracticeFolder(folder);
+    }
+
     private Ran run(Command command, String... words) {
-        return Ran.command(
-                command,
-                Stream.concat(
-                                Stream.of(words),
-                                Stream.of(
-                                        "--home",
-                                        folder.resolve("home").toString(),
-                                        "--config",
-                                        folder.resolve("vestibule.toml").toString()))
-                        .toArray(String[]::new));
+        return practice().run(command, words);
     }
 
     private Ran intake() {
-        return run(
-                new IntakeCommand(WORKSHOP, CLOCK, time -> new Bell().await(time)),
-                folder.resolve("card").toString());
+        return practice().intake(WORKSHOP, CLOCK);
     }
 
     private void twoPatients() throws IOException {

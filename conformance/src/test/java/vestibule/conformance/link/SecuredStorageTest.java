@@ -1,7 +1,6 @@
 package vestibule.conformance.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -39,7 +38,6 @@ import vestibule.dicom.net.AssociationListener;
 import vestibule.dicom.net.AssociationRequest;
 import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.net.tls.Tls;
-import vestibule.dicom.net.tls.TlsFiles;
 import vestibule.dicom.service.ServiceProvider;
 import vestibule.dicom.service.Status;
 import vestibule.dicom.service.StorageProvider;
@@ -67,16 +65,10 @@ class SecuredStorageTest {
 
     @BeforeAll
     static void photographs() throws Exception {
-        assumeTrue(Authority.isPossible(), "openssl is not installed");
-        root = Authority.root(folder, "root");
-        own = root.issue("own");
-        credentials = Tls.of(new TlsFiles(
-                Optional.of(own.certificate()),
-                Optional.of(own.key()),
-                Optional.empty(),
-                Optional.of(root.certificate()),
-                true,
-                true));
+        SecuredPractice practice = SecuredPractice.in(folder);
+        root = practice.root();
+        own = practice.own();
+        credentials = practice.credentials();
         settings = Files.writeString(
                 folder.resolve("practice.toml"),
                 "[tls]\ntrust = 'root.pem'\ncertificate = 'own.pem'\nkey = 'own.key'\n");

@@ -1,7 +1,6 @@
 package vestibule.conformance.link;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.net.InetAddress;
@@ -9,7 +8,6 @@ import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DisplayName;
@@ -38,7 +36,6 @@ import vestibule.dicom.net.AssociationRequest;
 import vestibule.dicom.net.Deadlines;
 import vestibule.dicom.net.tls.CredentialsException;
 import vestibule.dicom.net.tls.Tls;
-import vestibule.dicom.net.tls.TlsFiles;
 import vestibule.dicom.service.EchoOutcome;
 import vestibule.dicom.service.ServiceProvider;
 import vestibule.dicom.service.Status;
@@ -64,16 +61,10 @@ class TlsPeersTest {
 
     @BeforeAll
     static void certificates() throws IOException, CredentialsException {
-        assumeTrue(Authority.isPossible(), "openssl is not installed");
-        root = Authority.root(folder, "root");
-        own = root.issue("own");
-        credentials = Tls.of(new TlsFiles(
-                Optional.of(own.certificate()),
-                Optional.of(own.key()),
-                Optional.empty(),
-                Optional.of(root.certificate()),
-                true,
-                true));
+        SecuredPractice practice = SecuredPractice.in(folder);
+        root = practice.root();
+        own = practice.own();
+        credentials = practice.credentials();
     }
 
     private static void assertEchoes(ApplicationEntity peer) throws IOException {

@@ -1,0 +1,58 @@
+package vestibule.bridge.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.stream.Stream;
+
+/**
+ * A folder with the settings, the home and the card of a practice, and the commands as run there.
+ *
+ * @param folder holds {@code vestibule.toml}, {@code home} and {@code card}
+ */
+record PracticeFolder(Path folder) {
+
+    /** The practice's settings from here on. */
+    void settings(String text) throws IOException {
+        Files.writeString(folder.resolve("vestibule.toml"), text);
+    }
+
+    /** A list of the day's patients with two of the invented practice; the file it is in. */
+    Path dayList() throws IOException {
+        return Files.writeString(folder.resolve("today.csv"), """
+                patient-id,issuer,name,birth-date,sex
+                PG-0001,PAINTED-GATE,Exempel^Zoë^Åsa,1987-02-28,F
+                PG-0005,PAINTED-GATE,Mihon^Hanako,2000-02-29,F
+                """);
+    }
+
+    Ran run(Command command, String... words) {
+        return Ran.command(
+                command,
+                Stream.concat(
+                                Stream.of(words),
+                                Stream.of(
+                                        "--home",
+                                        folder.resolve("home").toString(),
+                                        "--config",
+                                        folder.resolve("vestibule.toml").toString()))
+                        .toArray(String[]::new));
+    }
+
+    /** Takes the card in. */
+    Ran intake(Understanding understanding, Clock clock) {
+        return run(
+                new IntakeCommand(understanding, clock, time -> new Bell().await(time)),
+                folder.resolve("card").toString());
+    }
+
+    /** Serves until nothing is on its way to the archive at that port. */
+    Ran serve(Understanding understanding, Clock clock, int port) {
+        return run(
+                new RunCommand(understanding, clock),
+                "--until-idle",
+                "--to",
+                "dicom://127.0.0.1:%d/ARCHIVE".formatted(port));
+    }
+}
