@@ -9,6 +9,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.FutureTask;
 import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Puts the coefficients of a progressive picture together (T.81 Annex G.2): the DC scans first, then for each component
@@ -43,9 +44,24 @@ final class ProgressiveScans {
         tasks.subList(1, tasks.size()).forEach(ForkJoinPool.commonPool()::execute);
         // The first, which has most to do, stays here; so does each of the others that nobody has begun by then
         tasks.forEach(FutureTask::run);
+        surplusBytes += outcomes(tasks);
+    }
+
+    /** Waits for all of them, so that nobody reads any more when the first that failed is told. */
+    private static long outcomes(List<FutureTask<Long>> tasks) throws IOException {
+        long surplus = 0;
+        @Nullable IOException failure = null;
         for (FutureTask<Long> task : tasks) {
-            surplusBytes += outcome(task);
+            try {
+                surplus += outcome(task);
+            } catch (IOException e) {
+                failure = failure == null ? e : failure;
+            }
         }
+        if (failure != null) {
+            throw failure;
+        }
+        return surplus;
     }
 
     private static long outcome(FutureTask<Long> task) throws IOException {
