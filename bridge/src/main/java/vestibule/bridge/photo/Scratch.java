@@ -3,8 +3,10 @@ package vestibule.bridge.photo;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InterruptedIOException;
+import java.nio.file.DirectoryNotEmptyException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 
 /**
@@ -12,6 +14,9 @@ import java.nio.file.Path;
  * program is told to end.
  */
 public final class Scratch implements Closeable {
+
+    /** Pictures that are just being begun may still appear while the folder is cleared; there are never more of them at once. */
+    private static final int MOST_BEGUN = 64;
 
     private final Path folder;
     private final Thread atTheEnd;
@@ -48,15 +53,31 @@ public final class Scratch implements Closeable {
             delete();
         } catch (IOException stays) {
             // The program is ending, and there is nobody left to tell; the folder is this user's only.
-            folder.toFile().deleteOnExit();
+            return;
         }
     }
 
+    /** Once the folder is gone, whoever still wants to write there is told that it does not exist. */
     private void delete() throws IOException {
+        for (int left = MOST_BEGUN; ; left--) {
+            try {
+                deleteOnce();
+                return;
+            } catch (DirectoryNotEmptyException begunMeanwhile) {
+                if (left == 0) {
+                    throw begunMeanwhile;
+                }
+            }
+        }
+    }
+
+    private void deleteOnce() throws IOException {
         try (DirectoryStream<Path> files = Files.newDirectoryStream(folder)) {
             for (Path file : files) {
                 Files.deleteIfExists(file);
             }
+        } catch (NoSuchFileException goneAlready) {
+            return;
         }
         Files.deleteIfExists(folder);
     }
