@@ -175,6 +175,7 @@ final class Service implements AutoCloseable {
                         parts.settings().study().rejection(),
                         clock,
                         backoff(),
+                        listener != null,
                         RandomGenerator.getDefault()),
                 makers);
         ArchiveSession.Line line = new ArchiveSession.Line(parts.archive(), parts.ourTitle(), Deadlines.DEFAULT);

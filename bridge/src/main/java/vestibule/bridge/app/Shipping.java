@@ -56,6 +56,9 @@ final class Shipping implements Consignor, AutoCloseable {
     private static final int LARGEST_REQUEST = 100;
     private static final Duration WITHOUT_COMMITMENT = Duration.ofMinutes(5);
 
+    /** A report that can come only on the association of the request is lost with it, as when this program dies. */
+    private static final Duration WITHOUT_LISTENER = Duration.ofMinutes(2);
+
     private final Outbox outbox;
     private final Originals originals;
     private final Making making;
@@ -73,6 +76,7 @@ final class Shipping implements Consignor, AutoCloseable {
      * @param objects the folder where objects lie until they are sent
      * @param archive how commitment is asked for
      * @param rejection how the archive is told what was filed wrongly
+     * @param listening whether reports can come on associations that the archive opens
      * @param random for identifiers of transactions
      */
     record Manner(
@@ -82,6 +86,7 @@ final class Shipping implements Consignor, AutoCloseable {
             Study.Rejection rejection,
             Clock clock,
             Backoff backoff,
+            boolean listening,
             RandomGenerator random) {}
 
     Shipping(Outbox outbox, Originals originals, Making making, Manner manner, ExecutorService makers) {
@@ -340,7 +345,7 @@ final class Shipping implements Consignor, AutoCloseable {
                         transaction.value(),
                         archive,
                         LARGEST_REQUEST,
-                        manner.clock().instant().plus(manner.archive().deadline()));
+                        manner.clock().instant().plus(patience()));
         return objects.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new CommitmentRequest(
@@ -350,6 +355,11 @@ final class Shipping implements Consignor, AutoCloseable {
                                         ArchiveSession.uid(object.sopClass()),
                                         ArchiveSession.uid(object.sopInstance())))
                                 .toList()));
+    }
+
+    private Duration patience() {
+        Duration deadline = manner.archive().deadline();
+        return manner.listening() || deadline.compareTo(WITHOUT_LISTENER) < 0 ? deadline : WITHOUT_LISTENER;
     }
 
     @Override
@@ -364,6 +374,16 @@ final class Shipping implements Consignor, AutoCloseable {
                 "commitment of {} objects asked for: {}",
                 request.objects().size(),
                 outcome.getClass().getSimpleName());
+    }
+
+    /** Without a listener of ours no report can come any more, and waiting for the deadline would help nobody. */
+    @Override
+    public void unreported(List<Uid> transactions) throws IOException {
+        if (!manner.listening()) {
+            for (Uid transaction : transactions) {
+                outbox.commitments().unreported(transaction.value());
+            }
+        }
     }
 
     @Override

@@ -46,6 +46,9 @@ public final class ArchiveSession implements AutoCloseable {
     private final Set<ProposedContext> proposed;
     private final Duration answer;
 
+    /** Transactions that were asked for on this association and have no report yet. */
+    private final Set<Uid> unreported = new LinkedHashSet<>();
+
     private ArchiveSession(
             Association association,
             Set<ProposedContext> proposed,
@@ -54,7 +57,10 @@ public final class ArchiveSession implements AutoCloseable {
         this.association = association;
         this.storage = new StorageUser(association);
         this.query = new QueryUser(association, MODEL);
-        this.commitment = new CommitmentUser(association, reports);
+        this.commitment = new CommitmentUser(association, (report, from) -> {
+            reports.report(report, from);
+            unreported.remove(report.transaction());
+        });
         this.proposed = proposed;
         this.answer = answer;
     }
@@ -180,7 +186,18 @@ public final class ArchiveSession implements AutoCloseable {
 
     /** Asks the archive to take responsibility; what it says comes later to the keeper of reports. */
     public OperationOutcome commit(CommitmentRequest request) {
-        return commitment.request(request);
+        // The report may come before the answer to the request
+        unreported.add(request.transaction());
+        OperationOutcome outcome = commitment.request(request);
+        if (outcome instanceof OperationOutcome.Refused || outcome instanceof OperationOutcome.NotSent) {
+            unreported.remove(request.transaction());
+        }
+        return outcome;
+    }
+
+    /** The transactions that were asked for on this association and whose report did not come on it. */
+    public List<Uid> unreported() {
+        return List.copyOf(unreported);
     }
 
     /**

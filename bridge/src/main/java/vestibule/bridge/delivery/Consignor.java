@@ -3,6 +3,7 @@ package vestibule.bridge.delivery;
 import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.service.CommitmentRequest;
 import vestibule.dicom.service.OperationOutcome;
@@ -66,6 +67,9 @@ public interface Consignor {
 
     /** What became of a request. */
     void asked(CommitmentRequest request, OperationOutcome outcome) throws IOException;
+
+    /** An association ended on which these transactions were asked for, and their reports did not come on it. */
+    void unreported(List<Uid> transactions) throws IOException;
 
     /** What commitment rests on: whether the archive is asked for it, or what it keeps is read back. */
     boolean byCommitment();

@@ -120,26 +120,33 @@ public final class Drain {
                 : state.waiting.items().stream().map(Item::file).toList();
         try (ArchiveSession open = ArchiveSession.open(line, files, reports)) {
             session = open;
-            while (!stopped && open.isOpen() && state.waiting != null && carries(open, state.waiting)) {
-                Parcel parcel = state.waiting;
-                state.waiting = null;
-                try {
-                    deliver(open, parcel, state);
-                } finally {
-                    consignor.done(parcel);
-                }
-                state.parcels++;
-                if (state.parcels % BATCH == 0 && open.isOpen()) {
-                    commit(open, state);
-                }
-                state.waiting =
-                        stopped || !open.isOpen() ? null : consignor.next().orElse(null);
+            try {
+                over(open, state);
+            } finally {
+                consignor.unreported(open.unreported());
             }
-            if (!open.isOpen()) {
-                state.lost = state.lost == null ? "the archive ended the association" : state.lost;
-            } else if (state.waiting == null) {
-                finish(open, state);
+        }
+    }
+
+    private void over(ArchiveSession open, State state) throws IOException {
+        while (!stopped && open.isOpen() && state.waiting != null && carries(open, state.waiting)) {
+            Parcel parcel = state.waiting;
+            state.waiting = null;
+            try {
+                deliver(open, parcel, state);
+            } finally {
+                consignor.done(parcel);
             }
+            state.parcels++;
+            if (state.parcels % BATCH == 0 && open.isOpen()) {
+                commit(open, state);
+            }
+            state.waiting = stopped || !open.isOpen() ? null : consignor.next().orElse(null);
+        }
+        if (!open.isOpen()) {
+            state.lost = state.lost == null ? "the archive ended the association" : state.lost;
+        } else if (state.waiting == null) {
+            finish(open, state);
         }
     }
 
@@ -149,37 +156,36 @@ public final class Drain {
 
     /** Asks for what is left to commit and gives reports some time to come on this association; they may come on another one. */
     private void finish(ArchiveSession open, State state) throws IOException {
-        int asked = commit(open, state);
-        for (int i = 0; asked > 0 && i < REPORT_WAITS && !stopped && open.isOpen(); i++) {
-            if (open.awaitReport(REPORT_WAIT)) {
-                asked--;
-            }
+        commit(open, state);
+        int waits = 0;
+        while (waits < REPORT_WAITS
+                && !stopped
+                && open.isOpen()
+                && !open.unreported().isEmpty()) {
+            waits += open.awaitReport(REPORT_WAIT) ? 0 : 1;
         }
         state.waiting = stopped ? null : consignor.next().orElse(null);
         state.finished = state.waiting == null;
     }
 
-    private int commit(ArchiveSession open, State state) throws IOException {
+    private void commit(ArchiveSession open, State state) throws IOException {
         List<Parcel> stored = List.copyOf(state.stored);
         state.stored.clear();
         if (!consignor.byCommitment() || stopped) {
-            return 0;
+            return;
         }
         if (!open.commits()) {
             consignor.notCommitting(
                     stored,
                     "the archive offers no storage commitment; have it switched on there, or set proof = \"read-back\"");
-            return 0;
+            return;
         }
-        int asked = 0;
         Optional<CommitmentRequest> request = consignor.toCommit(open.archive());
-        while (request.isPresent() && open.isOpen()) {
+        while (request.isPresent()) {
             OperationOutcome outcome = open.commit(request.get());
             consignor.asked(request.get(), outcome);
-            asked += outcome instanceof OperationOutcome.Done ? 1 : 0;
             request = outcome instanceof OperationOutcome.Done ? consignor.toCommit(open.archive()) : Optional.empty();
         }
-        return asked;
     }
 
     private void deliver(ArchiveSession open, Parcel parcel, State state) throws IOException {

@@ -119,6 +119,11 @@ public final class Commitments {
         close(transaction, "refused", why);
     }
 
+    /** Ends a transaction whose report can come no more; one that comes all the same is believed. */
+    public void unreported(String transaction) throws OutboxException {
+        close(transaction, "expired", "the association ended before the commitment report came");
+    }
+
     /** Ends transactions whose deadline has passed; returns how many. A report that comes later all the same is believed. */
     public int expire() throws OutboxException {
         List<String> late = database.reading(handle -> handle.createQuery(

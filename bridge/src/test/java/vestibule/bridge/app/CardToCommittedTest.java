@@ -13,13 +13,17 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneOffset;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.archive.EmbeddedArchive;
@@ -99,6 +103,24 @@ class CardToCommittedTest {
                     .toList();
             assertThat(names).isEmpty();
         }
+    }
+
+    /** Requests for commitment go out with every twenty-fifth photograph, so the last of these is asked for before the end is known. */
+    @ParameterizedTest
+    @DisplayName("the report of the last request is waited for, however many there were before it")
+    @ValueSource(ints = {25, 50, 51})
+    @Timeout(100)
+    void lastReport(int count) throws IOException {
+        byte[] photo = Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL);
+        for (int i = 0; i < count; i++) {
+            byte[] other = Arrays.copyOf(photo, photo.length + 1);
+            other[photo.length] = (byte) i;
+            Files.write(card.resolve("IMG_%04d.JPG".formatted(i)), other);
+        }
+        assertThat(intake().out()).contains(count + " taken in");
+        Ran served = service();
+        assertThat(served.exit()).as(served.err()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("0 sent, " + count + " committed");
     }
 
     private String json() {

@@ -116,6 +116,7 @@ final class Bench implements AutoCloseable {
                         settings.study().rejection(),
                         clock,
                         backoff,
+                        true,
                         new Random(System.identityHashCode(this))),
                 new OnThisThread());
         Destination archive = new Destination("127.0.0.1", site.archive().getPort(), "ARCHIVE", Optional.empty());

@@ -53,7 +53,12 @@ final class Acceptor {
                 request.user().implementationVersion(),
                 identity,
                 Optional.empty());
-        return new Association(upper, settings.deadlines(), contexts, Requestor.roles(roles), facts);
+        return new Association(
+                upper,
+                settings.deadlines(),
+                contexts,
+                Negotiation.readRoles(request.user().roles(), roles),
+                facts);
     }
 
     private Optional<Rejection> rejection(Pdu.AssociateRq request) {

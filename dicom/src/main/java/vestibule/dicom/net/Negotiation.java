@@ -85,4 +85,22 @@ final class Negotiation {
         }
         return answer;
     }
+
+    /** The roles in force after an answer: an acceptor may take roles back, but grants none that were not proposed. */
+    static List<RoleSelection> readRoles(List<UserInformation.Role> proposed, List<UserInformation.Role> answered) {
+        List<RoleSelection> inForce = new ArrayList<>();
+        for (UserInformation.Role wanted : proposed) {
+            Optional<UserInformation.Role> answer = answered.stream()
+                    .filter(role -> role.sopClass().equals(wanted.sopClass()))
+                    .findFirst();
+            Optional<Uid> sopClass = Uid.parse(wanted.sopClass());
+            if (answer.isPresent() && sopClass.isPresent()) {
+                inForce.add(new RoleSelection(
+                        sopClass.get(),
+                        wanted.user() && answer.get().user(),
+                        wanted.provider() && answer.get().provider()));
+            }
+        }
+        return inForce;
+    }
 }

@@ -37,7 +37,8 @@ final class Requestor {
                 user.implementationVersion(),
                 Optional.empty(),
                 user.identityResponse());
-        return new Association(upper, deadlines, contexts, roles(user.roles()), facts);
+        return new Association(
+                upper, deadlines, contexts, Negotiation.readRoles(wanted.user().roles(), user.roles()), facts);
     }
 
     private static Pdu.AssociateRq requestPdu(AssociationRequest request, ApplicationEntity peer) {
@@ -82,14 +83,5 @@ final class Requestor {
             case JSON_WEB_TOKEN -> 5;
         };
         return new UserInformation.Identity(type, identity.responseWanted(), identity.primary(), identity.secondary());
-    }
-
-    static List<RoleSelection> roles(List<UserInformation.Role> roles) {
-        List<RoleSelection> read = new ArrayList<>();
-        for (UserInformation.Role role : roles) {
-            Uid.parse(role.sopClass())
-                    .ifPresent(sopClass -> read.add(new RoleSelection(sopClass, role.user(), role.provider())));
-        }
-        return read;
     }
 }

@@ -90,4 +90,30 @@ class NegotiationTest {
                 .as("roles of SOP classes that are not supported are not answered")
                 .isEmpty();
     }
+
+    @ParameterizedTest(name = "proposed user={0} provider={1}, answered user={2} provider={3}: user={4} provider={5}")
+    @CsvSource({
+        "true,  true,  true,  true,  true,  true",
+        "true,  true,  false, true,  false, true",
+        "true,  false, true,  true,  true,  false",
+        "false, true,  true,  false, false, false"
+    })
+    void a_requestor_believes_no_role_that_it_did_not_propose(
+            boolean user,
+            boolean provider,
+            boolean userAnswer,
+            boolean providerAnswer,
+            boolean userInForce,
+            boolean providerInForce) {
+        List<UserInformation.Role> proposed = List.of(new UserInformation.Role("1.1", user, provider));
+        assertThat(Negotiation.readRoles(
+                        proposed,
+                        List.of(
+                                new UserInformation.Role("1.9", true, true),
+                                new UserInformation.Role("1.1", userAnswer, providerAnswer))))
+                .containsExactly(new RoleSelection(new Uid("1.1"), userInForce, providerInForce));
+        assertThat(Negotiation.readRoles(proposed, List.of()))
+                .as("without an answer the usual roles are in force")
+                .isEmpty();
+    }
 }

@@ -94,6 +94,7 @@ public final class TlsConnection {
         if (message.contains("protocol version")
                 || message.contains("protocol is disabled")
                 || message.contains("no cipher suites in common")
+                || message.contains("ciphersuite")
                 || message.contains("o appropriate protocol")
                 || message.contains("not accepted by client preferences")
                 || message.contains("lient requested protocol")) {
