@@ -19,6 +19,7 @@ import vestibule.bridge.patient.Known;
 import vestibule.conformance.peer.ArchiveUnderTest;
 import vestibule.conformance.peer.DcmtkWorklist;
 import vestibule.conformance.peer.OrthancProcess;
+import vestibule.conformance.peer.WorklistFolder;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
@@ -63,25 +64,40 @@ class PatientsOnServersTest {
                 .build();
     }
 
+    private interface Items {
+        void add(DataSet item) throws IOException;
+    }
+
+    private static void worklist(String url, Items items) throws IOException {
+        for (SamplePatient patient : Samples.patients()) {
+            items.add(item(patient));
+        }
+        Commands.Said day = Commands.run(List.of("worklist", "--to", url, "--date", "2026-03-12", "--json"));
+        assertThat(day.err()).isEmpty();
+        assertThat(day.exit()).isZero();
+        for (SamplePatient patient : Samples.patients()) {
+            assertThat(day.out()).contains("\"" + patient.name() + "\"", "\"" + patient.id() + "\"");
+        }
+        assertThat(day.out()).contains("2026-03-12T09:15", "\"Records\"", "\"A-PG-0001\"", "\"2.25.40001\"");
+        Commands.Said other = Commands.run(List.of("worklist", "--to", url, "--date", "2026-03-13"));
+        assertThat(other.out()).isEmpty();
+        Commands.Said one = Commands.run(List.of("worklist", "--to", url, "--patient-id", "PG-0003"));
+        assertThat(one.out()).contains("Примерова^Нина").doesNotContain("PG-0001");
+    }
+
     @Test
     @DisplayName("vestibule worklist reads DCMTK's worklist, each name as it was given")
-    void worklist() throws IOException {
+    void worklistOfDcmtk() throws IOException {
         try (DcmtkWorklist server = DcmtkWorklist.start(folder)) {
-            for (SamplePatient patient : Samples.patients()) {
-                server.add(item(patient));
-            }
-            Commands.Said day =
-                    Commands.run(List.of("worklist", "--to", server.url(), "--date", "2026-03-12", "--json"));
-            assertThat(day.err()).isEmpty();
-            assertThat(day.exit()).isZero();
-            for (SamplePatient patient : Samples.patients()) {
-                assertThat(day.out()).contains("\"" + patient.name() + "\"", "\"" + patient.id() + "\"");
-            }
-            assertThat(day.out()).contains("2026-03-12T09:15", "\"Records\"", "\"A-PG-0001\"", "\"2.25.40001\"");
-            Commands.Said other = Commands.run(List.of("worklist", "--to", server.url(), "--date", "2026-03-13"));
-            assertThat(other.out()).isEmpty();
-            Commands.Said one = Commands.run(List.of("worklist", "--to", server.url(), "--patient-id", "PG-0003"));
-            assertThat(one.out()).contains("Примерова^Нина").doesNotContain("PG-0001");
+            worklist(server.url(), server::add);
+        }
+    }
+
+    @Test
+    @DisplayName("vestibule worklist reads the worklist of Orthanc's plug-in, each name as it was given")
+    void worklistOfOrthanc() throws Exception {
+        try (ArchiveUnderTest server = OrthancProcess.startWithWorklist(folder)) {
+            worklist(server.url(), new WorklistFolder(folder)::add);
         }
     }
 

@@ -7,13 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
-import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
-import vestibule.dicom.data.Uid;
-import vestibule.dicom.dict.Uids;
-import vestibule.dicom.io.DataSetCodec;
-import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.io.TransferSyntax;
 
 /** DCMTK's worklist server over a folder of items, as a practice system has them. */
 public final class DcmtkWorklist implements AutoCloseable {
@@ -21,11 +15,10 @@ public final class DcmtkWorklist implements AutoCloseable {
     private static final String TITLE = "WORKLIST";
 
     private final Process process;
-    private final Path items;
+    private final WorklistFolder items;
     private final int port;
-    private int count;
 
-    private DcmtkWorklist(Process process, Path items, int port) {
+    private DcmtkWorklist(Process process, WorklistFolder items, int port) {
         this.process = process;
         this.items = items;
         this.port = port;
@@ -46,19 +39,12 @@ public final class DcmtkWorklist implements AutoCloseable {
                 return probe.isConnected();
             }
         });
-        return new DcmtkWorklist(process, items, port);
+        return new DcmtkWorklist(process, new WorklistFolder(items), port);
     }
 
     /** Adds an item, in the character set that it names itself. */
     public void add(DataSet item) throws IOException {
-        count++;
-        DataSet meta = DicomFile.metaInformation(
-                Uids.MODALITY_WORKLIST_INFORMATION_MODEL_FIND,
-                new Uid("2.25." + count),
-                TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
-        byte[] bytes =
-                DataSetCodec.encode(item, TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN, DataSetCodec.Strictness.OBJECT);
-        DicomFile.writeReceived(items.resolve(count + ".wl"), meta, Bulk.of(bytes));
+        items.add(item);
     }
 
     /** The address for a command line. */

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Assumptions;
 
 /** Debian's Orthanc, as a process of its own over a folder of its own. */
 public final class OrthancProcess implements ArchiveUnderTest {
@@ -51,6 +52,16 @@ public final class OrthancProcess implements ArchiveUnderTest {
                 """.formatted(certificate, key, trust));
     }
 
+    /** Starts one that answers for a folder of worklist items; the test is skipped where the plug-in is absent. */
+    public static OrthancProcess startWithWorklist(Path items) throws IOException {
+        Path plugIn = Path.of("/usr/share/orthanc/plugins/libModalityWorklists.so");
+        Assumptions.assumeTrue(Files.exists(plugIn), "Orthanc's worklist plug-in is not installed");
+        return start("Utf8", "NOBODY", 1, """
+                  "Plugins": ["%s"],
+                  "Worklists": { "Enable": true, "Database": "%s" },
+                """.formatted(plugIn, items));
+    }
+
     private static OrthancProcess start(String encoding, String peerTitle, int peerPort, String more)
             throws IOException {
         Tool orthanc = Tool.named("Orthanc");
@@ -86,7 +97,6 @@ public final class OrthancProcess implements ArchiveUnderTest {
                   "StorageDirectory": "%1$s/store",
                   "IndexDirectory": "%1$s/store",
                   "StorageCompression": false,
-                  "Plugins": [],
                   %5$s
                   "DicomAet": "%2$s",
                   "DicomPort": %3$d,

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.nio.channels.Channels;
 import java.nio.channels.WritableByteChannel;
 import java.time.Duration;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -34,6 +35,14 @@ public final class Association implements AutoCloseable {
         void handle(Association association, Message request) throws IOException;
     }
 
+    /** Hears what became of a request of ours that was sent without waiting for its answer. */
+    public interface AnswerHandler {
+        /** The answer has come; empty if the association ended before. */
+        void answered(Optional<Command> answer) throws IOException;
+    }
+
+    private record Awaited(Command request, AnswerHandler handler) {}
+
     private final UpperLayer upper;
     private final MessageWriter writer;
     private final MessageReader reader;
@@ -41,6 +50,7 @@ public final class Association implements AutoCloseable {
     private final List<NegotiatedContext> contexts;
     private final List<RoleSelection> roles;
     private final PeerFacts peer;
+    private final Map<Integer, Awaited> awaited = new LinkedHashMap<>();
     private int lastMessageId;
     private RequestHandler requests = (association, request) -> {
         throw association.violation(request.command().field() + " came, which was not expected here");
@@ -191,12 +201,51 @@ public final class Association implements AutoCloseable {
                     .orElseThrow(this::releasedEarly);
             LOG.debug("{}: received {}", upper.peer(), message.command());
             Command command = message.command();
+            if (isHandedOn(message)) {
+                continue;
+            }
             if (!command.field().isResponse()) {
                 requests.handle(this, message);
             } else if (command.field() == request.field().response() && command.respondedTo() == request.messageId()) {
                 return message;
             } else {
                 throw violation("%s came, which answers nothing that is outstanding".formatted(command));
+            }
+        }
+    }
+
+    /**
+     * Has the answer to a request that was sent handed to that handler when it comes. Meanwhile requests of the peer are served, for each
+     * side may have an operation outstanding, and theirs may cross ours on the way.
+     */
+    public void answerLater(Command request, AnswerHandler handler) {
+        awaited.put(request.messageId(), new Awaited(request, handler));
+    }
+
+    /** Whether a message is an answer that {@linkplain #answerLater was left for later}; its handler has it then, and it is done with. */
+    public boolean isHandedOn(Message message) throws IOException {
+        Command command = message.command();
+        if (!command.field().isResponse()) {
+            return false;
+        }
+        Awaited one = awaited.get(command.respondedTo());
+        if (one == null || command.field() != one.request().field().response()) {
+            return false;
+        }
+        awaited.remove(command.respondedTo());
+        one.handler().answered(Optional.of(command));
+        return true;
+    }
+
+    /** Tells those who were left to hear an answer later that none comes any more. */
+    public void endAnswers() {
+        List<Awaited> left = List.copyOf(awaited.values());
+        awaited.clear();
+        for (Awaited one : left) {
+            try {
+                one.handler().answered(Optional.empty());
+            } catch (IOException e) {
+                LOG.warn("{}: what became of {} could not be kept", upper.peer(), one.request(), e);
             }
         }
     }

@@ -8,7 +8,7 @@ import vestibule.dicom.net.Message;
 
 /**
  * Whether the requestor has taken its request back (C-CANCEL, PS3.7 9.3.2.3). While a request is being answered nothing else may come, for
- * one operation is outstanding at a time.
+ * one operation is outstanding at a time, except the answer to a request of ours.
  */
 final class Cancellation implements Association.RequestHandler {
 
@@ -36,6 +36,9 @@ final class Cancellation implements Association.RequestHandler {
     /** Takes what came while the answer to a request of ours was awaited. */
     @Override
     public void handle(Association on, Message message) throws IOException {
+        if (on.isHandedOn(message)) {
+            return;
+        }
         CommandField field = message.command().field();
         if (field != CommandField.C_CANCEL_RQ) {
             throw on.violation(field + " came in the middle of an operation");

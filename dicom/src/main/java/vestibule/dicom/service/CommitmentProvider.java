@@ -1,8 +1,12 @@
 package vestibule.dicom.service;
 
 import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.dicom.dict.Attributes;
@@ -46,6 +50,9 @@ public final class CommitmentProvider implements ProvidedService {
 
     private final Handler handler;
 
+    /** What is being reported on each association, the one that is out first. */
+    private final Map<Association, Deque<CommitmentReport>> reports = new ConcurrentHashMap<>();
+
     /** A provider that asks that handler, from several threads. */
     public CommitmentProvider(Handler handler) {
         this.handler = handler;
@@ -66,8 +73,35 @@ public final class CommitmentProvider implements ProvidedService {
                 Answering.NORMALIZED.attempt(association, request, () -> take(association, request));
         if (taken.isPresent()) {
             ServiceProvider.answer(association, request, Status.SUCCESS, "");
-            taken.get().ifPresent(some -> handler.reported(some, CommitmentReporter.report(association, some)));
+            if (taken.get().isPresent()) {
+                report(association, taken.get().get());
+            }
         }
+    }
+
+    /** One report after the other, for one operation is outstanding at a time; requests of the peer may cross it. */
+    private void report(Association association, CommitmentReport report) throws IOException {
+        Deque<CommitmentReport> waiting = reports.computeIfAbsent(association, any -> new ArrayDeque<>());
+        waiting.add(report);
+        if (waiting.size() == 1) {
+            begin(association, waiting);
+        }
+    }
+
+    private void begin(Association association, Deque<CommitmentReport> waiting) throws IOException {
+        CommitmentReporter.begin(association, waiting.element(), outcome -> {
+            handler.reported(waiting.remove(), outcome);
+            if (outcome instanceof OperationOutcome.Unknown) {
+                waiting.forEach(left ->
+                        handler.reported(left, new OperationOutcome.NotSent("the association ended before its turn")));
+                waiting.clear();
+            }
+            if (waiting.isEmpty()) {
+                reports.remove(association);
+            } else {
+                begin(association, waiting);
+            }
+        });
     }
 
     private Optional<CommitmentReport> take(Association association, Message request)

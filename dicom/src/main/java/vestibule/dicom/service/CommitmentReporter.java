@@ -1,5 +1,6 @@
 package vestibule.dicom.service;
 
+import java.io.IOException;
 import java.util.List;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.net.AeTitle;
@@ -37,17 +38,32 @@ public final class CommitmentReporter {
         }
     }
 
-    /** Delivers on an association that stands. */
-    static OperationOutcome report(Association association, CommitmentReport report) {
+    private static OperationOutcome report(Association association, CommitmentReport report) {
         return NormalizedExchange.run(
                 association,
                 Status.Service.N_EVENT_REPORT,
                 Uids.STORAGE_COMMITMENT_PUSH_MODEL,
-                messageId -> Command.eventReport(
-                        messageId,
-                        Uids.STORAGE_COMMITMENT_PUSH_MODEL,
-                        Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE,
-                        report.eventType()),
+                messageId -> command(messageId, report),
                 report.toDataSet());
+    }
+
+    /** Begins to deliver on an association that stands, and goes on serving it until the answer comes. */
+    static void begin(Association association, CommitmentReport report, NormalizedExchange.Outcome later)
+            throws IOException {
+        NormalizedExchange.begin(
+                association,
+                Status.Service.N_EVENT_REPORT,
+                Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                messageId -> command(messageId, report),
+                report.toDataSet(),
+                later);
+    }
+
+    private static Command command(int messageId, CommitmentReport report) {
+        return Command.eventReport(
+                messageId,
+                Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE,
+                report.eventType());
     }
 }

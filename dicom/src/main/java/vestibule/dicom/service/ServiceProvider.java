@@ -54,14 +54,21 @@ public final class ServiceProvider implements AssociationListener.Server {
 
     @Override
     public void serve(Association association) throws IOException {
-        Optional<Message> next = association.receive();
-        while (next.isPresent()) {
-            handle(association, next.get());
-            next = association.isOpen() ? association.receive() : Optional.empty();
+        try {
+            Optional<Message> next = association.receive();
+            while (next.isPresent()) {
+                handle(association, next.get());
+                next = association.isOpen() ? association.receive() : Optional.empty();
+            }
+        } finally {
+            association.endAnswers();
         }
     }
 
     private void handle(Association association, Message request) throws IOException {
+        if (association.isHandedOn(request)) {
+            return;
+        }
         CommandField field = request.command().field();
         if (field == CommandField.C_CANCEL_RQ) {
             LOG.debug("a C-CANCEL came after the operation had ended");

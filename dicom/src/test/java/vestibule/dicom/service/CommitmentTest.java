@@ -120,6 +120,95 @@ class CommitmentTest {
     }
 
     @Test
+    @DisplayName("requests that cross a report on the way are served, and each report comes, one after the other")
+    void crossing() throws IOException {
+        List<OperationOutcome> reported = new CopyOnWriteArrayList<>();
+        CommitmentProvider commitment = new CommitmentProvider(new CommitmentProvider.Handler() {
+            @Override
+            public Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) {
+                return Optional.of(new CommitmentReport(request.transaction(), request.objects(), List.of()));
+            }
+
+            @Override
+            public void reported(CommitmentReport report, OperationOutcome outcome) {
+                reported.add(outcome);
+            }
+        });
+        AssociationListener listener = closedLater(new ServiceProvider(List.of(commitment, new VerificationProvider()))
+                .listen(
+                        new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                        AcceptorSettings.of(ARCHIVE, List.of())));
+        Association association = closedLater(Association.open(
+                AssociationRequest.of(US, List.of(CommitmentUser.proposal(), VerificationUser.proposal())),
+                new ApplicationEntity(ARCHIVE, "127.0.0.1", listener.address().getPort()),
+                Deadlines.DEFAULT));
+        List<Uid> transactions = new ArrayList<>();
+        CommitmentUser user = new CommitmentUser(association, (report, from) -> transactions.add(report.transaction()));
+        List<Command> sent = new ArrayList<>();
+        for (int i = 0; i < 3; i++) {
+            Uid transaction = new Uid("2.25." + (500 + i));
+            Command action = Command.action(
+                    association.nextMessageId(),
+                    Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                    Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE,
+                    1);
+            association.send(
+                    association.contexts().get(0),
+                    action,
+                    new CommitmentRequest(transaction, List.of(FIRST)).toDataSet());
+            Command echo = Command.echo(association.nextMessageId(), Uids.VERIFICATION);
+            association.send(association.contexts().get(1), echo);
+            sent.add(action);
+            sent.add(echo);
+        }
+        for (Command request : sent) {
+            assertThat(association.answerTo(request).command().status()).isZero();
+        }
+        for (int i = 0; i < 3; i++) {
+            assertThat(user.awaitReport(LONG)).isPresent();
+        }
+        assertThat(transactions).containsExactly(new Uid("2.25.500"), new Uid("2.25.501"), new Uid("2.25.502"));
+        association.release();
+        listener.close();
+        assertThat(reported).hasSize(3).allMatch(OperationOutcome.Done.class::isInstance);
+    }
+
+    @Test
+    @DisplayName(
+            "a report that nobody answers is told as unknown when the association ends, and so is none that had to wait")
+    void unanswered() throws Exception {
+        List<OperationOutcome> reported = new CopyOnWriteArrayList<>();
+        CountDownLatch told = new CountDownLatch(2);
+        ApplicationEntity archive = listening(ARCHIVE, new CommitmentProvider(new CommitmentProvider.Handler() {
+            @Override
+            public Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) {
+                return Optional.of(ALL);
+            }
+
+            @Override
+            public void reported(CommitmentReport report, OperationOutcome outcome) {
+                reported.add(outcome);
+                told.countDown();
+            }
+        }));
+        Association association = associate(archive);
+        association.onRequest((on, report) -> {});
+        for (int i = 0; i < 2; i++) {
+            Command action = Command.action(
+                    association.nextMessageId(),
+                    Uids.STORAGE_COMMITMENT_PUSH_MODEL,
+                    Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE,
+                    1);
+            association.send(association.contexts().get(0), action, REQUEST.toDataSet());
+            assertThat(association.answerTo(action).command().status()).isZero();
+        }
+        association.release();
+        assertThat(told.await(20, TimeUnit.SECONDS)).isTrue();
+        assertThat(reported.get(0)).isInstanceOf(OperationOutcome.Unknown.class);
+        assertThat(reported.get(1)).isInstanceOf(OperationOutcome.NotSent.class);
+    }
+
+    @Test
     @DisplayName("no report in time is no fault: the association stands and may be released")
     void noReport() throws IOException {
         Association association =
