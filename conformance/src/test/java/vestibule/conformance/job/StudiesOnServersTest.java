@@ -90,7 +90,7 @@ class StudiesOnServersTest {
     /** An invented intra-oral radiograph; its pixels are a photograph's, which no archive looks at. */
     private void radiograph(String study, String date, String description) throws IOException {
         Path jpeg = Files.write(folder.resolve("r.jpg"), Samples.jpeg(Samples.photo(FRONT), PhotoSize.THUMBNAIL));
-        Path wrapped = folder.resolve("r.dcm");
+        Path wrapped = folder.resolve(study + "-wrapped.dcm");
         assertThat(Commands.run(List.of(
                                 "wrap",
                                 jpeg.toString(),
@@ -105,8 +105,7 @@ class StudiesOnServersTest {
                                 "--birth-date",
                                 "1987-02-28",
                                 "--sex",
-                                "F",
-                                "--overwrite"))
+                                "F"))
                         .exit())
                 .isZero();
         DataSet object = DicomFile.read(wrapped).dataSet().toBuilder()
@@ -179,6 +178,7 @@ class StudiesOnServersTest {
     @Test
     @DisplayName("earlier photographs of the same view are found on Orthanc and listed with the new")
     void earlier() throws Exception {
+        radiograph("2.25.7001", "20250211", "Earlier radiographs");
         join("new");
         assertThat(intake().exit()).isZero();
         deliver();

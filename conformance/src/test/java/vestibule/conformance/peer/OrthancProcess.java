@@ -56,7 +56,8 @@ public final class OrthancProcess implements ArchiveUnderTest {
     public static OrthancProcess startWithWorklist(Path items) throws IOException {
         Path plugIn = Path.of("/usr/share/orthanc/plugins/libModalityWorklists.so");
         Assumptions.assumeTrue(Files.exists(plugIn), "Orthanc's worklist plug-in is not installed");
-        return start("Utf8", "NOBODY", 1, """
+        // It answers worklist queries of peers that it knows only
+        return start("Utf8", "VESTIBULE", 1, """
                   "Plugins": ["%s"],
                   "Worklists": { "Enable": true, "Database": "%s" },
                 """.formatted(plugIn, items));
