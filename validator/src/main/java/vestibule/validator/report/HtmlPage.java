@@ -10,7 +10,7 @@ import vestibule.validator.Verdict;
 /** The parts of the HTML report that do not depend on its objects. */
 final class HtmlPage {
 
-    /** Hides what the filters leave out, and says how many objects are left. */
+    /** Hides what the filters leave out, and says how many objects are left; on paper everything shown is open. */
     static final String SCRIPT = """
             <script>
             (function () {
@@ -21,10 +21,10 @@ final class HtmlPage {
                 form.querySelectorAll('input[type=checkbox]').forEach(function (box) { chosen[box.value] = box.checked; });
                 var words = form.querySelector('input[type=search]').value.toLowerCase();
                 var shown = 0;
+                document.querySelectorAll('tr[data-severity]').forEach(function (row) {
+                  row.hidden = !chosen[row.dataset.severity];
+                });
                 document.querySelectorAll('.object').forEach(function (object) {
-                  object.querySelectorAll('tr[data-severity]').forEach(function (row) {
-                    row.hidden = !chosen[row.dataset.severity];
-                  });
                   var fits = chosen[object.dataset.verdict]
                       && (!words || object.textContent.toLowerCase().indexOf(words) >= 0);
                   object.hidden = !fits;
@@ -34,6 +34,17 @@ final class HtmlPage {
               }
               form.addEventListener('input', apply);
               form.addEventListener('submit', function (event) { event.preventDefault(); });
+              var opened = [];
+              window.addEventListener('beforeprint', function () {
+                document.querySelectorAll('details:not([open])').forEach(function (closed) {
+                  closed.open = true;
+                  opened.push(closed);
+                });
+              });
+              window.addEventListener('afterprint', function () {
+                opened.forEach(function (one) { one.open = false; });
+                opened = [];
+              });
               apply();
             }());
             </script>

@@ -26,7 +26,7 @@ import vestibule.validator.Subject;
  * @param modality number that stands for it
  * @param seriesNumber Series Number, may be empty
  * @param instanceNumber Instance Number, may be empty
- * @param day when the photograph was taken
+ * @param day when it was taken, if it is a photograph
  * @param view the view that it says it shows, may be empty
  * @param sources SOP Instance UIDs of its source images
  */
@@ -84,13 +84,17 @@ public record BatchEntry(
                 text(dataSet, Attributes.MODALITY).hashCode(),
                 text(dataSet, Attributes.SERIES_NUMBER),
                 text(dataSet, Attributes.INSTANCE_NUMBER),
-                Days.of(dataSet, Attributes.ACQUISITION_DATE_TIME).or(() -> Days.of(dataSet, Attributes.CONTENT_DATE)),
+                subject.isPhotograph() ? day(dataSet) : Optional.empty(),
                 // those of others state none
                 Taking.of(dataSet).view().orElse(""),
                 dataSet.items(Attributes.SOURCE_IMAGE_SEQUENCE).stream()
                         .limit(MOST_SOURCES)
                         .flatMap(item -> item.text(REFERENCED).stream())
                         .toList());
+    }
+
+    private static Optional<LocalDate> day(DataSet dataSet) {
+        return Days.of(dataSet, Attributes.ACQUISITION_DATE_TIME).or(() -> Days.of(dataSet, Attributes.CONTENT_DATE));
     }
 
     private static String text(DataSet dataSet, Attribute attribute) {
