@@ -1,17 +1,21 @@
 package vestibule.bridge.patient;
 
+import com.google.zxing.Binarizer;
 import com.google.zxing.BinaryBitmap;
 import com.google.zxing.DecodeHintType;
+import com.google.zxing.LuminanceSource;
 import com.google.zxing.NotFoundException;
 import com.google.zxing.ReaderException;
 import com.google.zxing.Result;
 import com.google.zxing.ResultPoint;
+import com.google.zxing.common.GlobalHistogramBinarizer;
 import com.google.zxing.common.HybridBinarizer;
 import com.google.zxing.qrcode.QRCodeReader;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 
 /** Looks for a patient card in a photograph: a QR code with our own text, or with nothing but a patient id. */
 public final class CardReader {
@@ -21,6 +25,9 @@ public final class CardReader {
      * pixels (measured). Larger for a card held far away.
      */
     private static final int[] EDGES = {500, 800, 1_200, 2_000, 3_000};
+
+    /** Between those, for a code that was found and not decoded; its squares fall otherwise on the pixels there. */
+    private static final int[] BETWEEN = {640, 1_000, 1_600, 2_500};
 
     private static final int LARGEST = EDGES[EDGES.length - 1];
     private static final int BORDER = 24;
@@ -76,21 +83,40 @@ public final class CardReader {
 
     /** The search itself, in every size. */
     static Reading search(Luminance picture) {
-        boolean code = false;
-        for (int edge : EDGES) {
-            if (edge != EDGES[0] && edge >= 2 * picture.longestEdge()) {
-                break;
-            }
-            Luminance scaled = picture.scaled(edge, BORDER);
-            try {
-                Result result =
-                        new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(scaled.source())), HINTS);
-                return reading(result);
-            } catch (ReaderException noneOrUndecodable) {
-                code |= !(noneOrUndecodable instanceof NotFoundException);
-            }
+        Search search = new Search(picture);
+        Optional<Reading> found = search.in(EDGES, HybridBinarizer::new);
+        if (found.isEmpty() && search.code) {
+            found = search.in(BETWEEN, HybridBinarizer::new).or(() -> search.in(EDGES, GlobalHistogramBinarizer::new));
         }
-        return code ? new Unreadable() : new Nothing();
+        return found.orElseGet(() -> search.code ? new Unreadable() : new Nothing());
+    }
+
+    private static final class Search {
+
+        private final Luminance picture;
+
+        /** Whether a code was found, though it could not be decoded. */
+        private boolean code;
+
+        Search(Luminance picture) {
+            this.picture = picture;
+        }
+
+        Optional<Reading> in(int[] edges, Function<LuminanceSource, Binarizer> blackAndWhite) {
+            for (int edge : edges) {
+                if (edge != edges[0] && edge >= 2 * picture.longestEdge()) {
+                    break;
+                }
+                LuminanceSource scaled = picture.scaled(edge, BORDER).source();
+                try {
+                    return Optional.of(
+                            reading(new QRCodeReader().decode(new BinaryBitmap(blackAndWhite.apply(scaled)), HINTS)));
+                } catch (ReaderException noneOrUndecodable) {
+                    code |= !(noneOrUndecodable instanceof NotFoundException);
+                }
+            }
+            return Optional.empty();
+        }
     }
 
     private static Reading reading(Result result) {
