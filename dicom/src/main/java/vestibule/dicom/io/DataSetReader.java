@@ -66,6 +66,9 @@ final class DataSetReader {
             builder.put(element);
             if (tag.equals(Attributes.SPECIFIC_CHARACTER_SET.tag())) {
                 characters = declared(element, offset);
+                for (Element early : builder.build()) {
+                    builder.put(again(early, characters));
+                }
             }
         }
         return builder.build();
@@ -78,6 +81,35 @@ final class DataSetReader {
             notes.add(new ReadNote(ReadNote.Kind.UNKNOWN_CHARACTER_SET, offset, String.join("\\", terms)));
         }
         return known.orElse(CharacterSet.DEFAULT);
+    }
+
+    /** The set counts for the whole data set (PS3.3 C.12.1.1.2), so text that came before it, out of order, is decoded again. */
+    private Element again(Element early, CharacterSet characters) throws IOException {
+        Encoded encoded = early.encoded();
+        if (encoded == null) {
+            return early;
+        }
+        if (early.value() instanceof Value.Items items) {
+            List<DataSet> all = new ArrayList<>();
+            for (DataSet item : items.all()) {
+                all.add(item.contains(Attributes.SPECIFIC_CHARACTER_SET) ? item : again(item, characters));
+            }
+            return new Element(early.tag(), early.vr(), new Value.Items(all), encoded);
+        }
+        if (!(early.value() instanceof Value.Texts) || !early.vr().followsCharacterSet()) {
+            return early;
+        }
+        Token.Leaf leaf = new Token.Leaf(
+                early.tag(), early.vr(), encoded.vr(), encoded.offset(), encoded.declaredLength(), encoded.bytes());
+        return new Element(early.tag(), early.vr(), value(leaf, characters), encoded);
+    }
+
+    private DataSet again(DataSet item, CharacterSet characters) throws IOException {
+        DataSet.Builder builder = item.toBuilder();
+        for (Element element : item.elements()) {
+            builder.put(again(element, characters));
+        }
+        return builder.build();
     }
 
     private Element element(Token token, CharacterSet characters) throws IOException {
