@@ -58,6 +58,12 @@ public record Tag(int value) implements Comparable<Tag> {
         return element() == 0;
     }
 
+    /** Spread, since tags of one group differ in their lowest bits only and those of several groups would fall on one another. */
+    @Override
+    public int hashCode() {
+        return value * 0x9E37_79B1;
+    }
+
     @Override
     public int compareTo(Tag other) {
         return Integer.compareUnsigned(value, other.value);

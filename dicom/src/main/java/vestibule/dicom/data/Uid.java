@@ -7,7 +7,6 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Optional;
 import java.util.random.RandomGenerator;
-import java.util.regex.Pattern;
 
 /**
  * A unique identifier (PS3.5 9.1): digits in components parted by dots, 64 characters at most, no component with a leading zero.
@@ -16,7 +15,6 @@ import java.util.regex.Pattern;
  */
 public record Uid(String value) {
 
-    private static final Pattern FORM = Pattern.compile("(?:0|[1-9][0-9]*)(?:\\.(?:0|[1-9][0-9]*))+");
     private static final int LONGEST = 64;
 
     /** @throws IllegalArgumentException if the text is no unique identifier; foreign text goes through {@link #parse} */
@@ -33,7 +31,24 @@ public record Uid(String value) {
 
     /** Whether the text has the form of a unique identifier (PS3.5 9.1). */
     public static boolean isWellFormed(String text) {
-        return text.length() <= LONGEST && FORM.matcher(text).matches();
+        if (text.length() > LONGEST) {
+            return false;
+        }
+        int start = 0;
+        int components = 0;
+        for (int i = 0; i <= text.length(); i++) {
+            if (i == text.length() || text.charAt(i) == '.') {
+                boolean leadingZero = i - start > 1 && text.charAt(start) == '0';
+                if (i == start || leadingZero) {
+                    return false;
+                }
+                components++;
+                start = i + 1;
+            } else if (text.charAt(i) < '0' || text.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return components > 1;
     }
 
     /** A new identifier under {@code 2.25.} from 122 random bits (PS3.5 B.2; ISO/IEC 9834-8, UUID version 4). */
