@@ -8,7 +8,7 @@
 #        labelled        every labelled defect through dciodvfy, and whether we find what it finds;
 #        mutation [COUNT] that many damaged objects (default 1000000) through the validator in 256 MB of heap;
 #        batch [COUNT]   that many small objects (default 100000) through the validator's command in 256 MB of heap;
-#        practice [COUNT] a model of a practice assigns that many photographs on ordinary and on bad days (default 1000000);
+#        practice [COUNT] a model of a practice assigns that many photographs to patients and to views (default 1000000);
 #        cards           patient cards turned by every degree in frames of 12 megapixels;
 #        cuts failures edges offsets eaten stalls outage statuses commitments pulled writers many full kills stored nodes [COUNT]
 #                        what no fault may do to a photograph, with the full count or that one; delivery runs them all.
@@ -103,8 +103,10 @@ batch() {
 }
 
 practice() {
-  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest=PracticeModelTest -Dsurefire.failIfNoSpecifiedTests=false \
-    -Dvestibule.assignments="${1:-1000000}" test
+  local count=${1:-1000000}
+  # Sittings are of eight views, some of them skipped and some taken twice
+  mvn -o -q -B -f "$root/pom.xml" -pl bridge -am -Dtest='PracticeModelTest,SittingViewsTest' -Dsurefire.failIfNoSpecifiedTests=false \
+    -Dvestibule.assignments="$count" -Dvestibule.sittings=$((count / 8)) test
 }
 
 cards() {

@@ -69,11 +69,11 @@ final class Luminance {
         int width = raster.getWidth();
         int height = raster.getHeight();
         byte[] pixels = new byte[width * height];
-        int[] line = new int[width];
+        byte[] line = new byte[width * raster.getNumBands()];
         for (int y = 0; y < height; y++) {
-            raster.getSamples(0, y, width, 1, 0, line);
-            for (int x = 0; x < width; x++) {
-                pixels[y * width + x] = (byte) line[x];
+            raster.getDataElements(0, y, width, 1, line);
+            for (int x = 0, at = 0; x < width; x++, at += raster.getNumBands()) {
+                pixels[y * width + x] = line[at];
             }
         }
         return new Luminance(width, height, pixels);
@@ -111,6 +111,17 @@ final class Luminance {
             }
         }
         return new Luminance(columns, rows, out);
+    }
+
+    /** With a white border around it, which a code needs to stand out. */
+    Luminance bordered(int border) {
+        int wide = width + 2 * border;
+        byte[] out = new byte[wide * (height + 2 * border)];
+        Arrays.fill(out, (byte) 255);
+        for (int y = 0; y < height; y++) {
+            System.arraycopy(pixels, y * width, out, (y + border) * wide + border, width);
+        }
+        return new Luminance(wide, height + 2 * border, out);
     }
 
     int longestEdge() {

@@ -341,7 +341,7 @@ class SittingViewsTest {
     @DisplayName("A seeded practice")
     class Seeded {
 
-        private static final int SITTINGS = 3_000;
+        private static final int SITTINGS = Integer.getInteger("vestibule.sittings", 3_000);
 
         @Test
         @DisplayName("F-68: a skipped shot never shifts a label: every proposal left is true")

@@ -37,7 +37,7 @@ class PatientsOnServersTest {
     @TempDir
     Path folder;
 
-    private static DataSet item(SamplePatient patient) {
+    static DataSet item(SamplePatient patient) {
         DataSet step = DataSet.builder()
                 .put(Attributes.MODALITY, "XC")
                 .put(Attributes.SCHEDULED_STATION_AE_TITLE, "VESTIBULE")

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.PhotographSearch;
 import vestibule.conformance.peer.ArchiveUnderTest;
+import vestibule.conformance.peer.DcmtkWorklist;
 import vestibule.conformance.peer.OrthancProcess;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
@@ -54,6 +55,10 @@ class StudiesOnServersTest {
     }
 
     private void join(String how) throws IOException {
+        settings("ask-archive = true", how);
+    }
+
+    private void settings(String patients, String how) throws IOException {
         Files.writeString(folder.resolve("vestibule.toml"), """
                 [archive]
                 url = "%s"
@@ -62,10 +67,10 @@ class StudiesOnServersTest {
                 settle = "1 ms"
                 [patients]
                 names = ["{id}_{birth}/*"]
-                ask-archive = true
+                %s
                 [study]
                 join = "%s"
-                """.formatted(archive.url(), how));
+                """.formatted(archive.url(), patients, how));
     }
 
     private Commands.Said vestibule(String... words) {
@@ -145,6 +150,26 @@ class StudiesOnServersTest {
                     assertThat(study.text(Attributes.STUDY_DESCRIPTION)).contains("Radiographs");
                 });
         assertThat(studies()).hasSize(2);
+    }
+
+    @Test
+    @DisplayName("that of the worklist's order, with its accession number, before any of that day in the archive")
+    void ordered() throws Exception {
+        radiograph("2.25.7002", DAY, "Radiographs");
+        try (DcmtkWorklist worklist = DcmtkWorklist.start(folder)) {
+            worklist.add(PatientsOnServersTest.item(Samples.patients().get(0)));
+            settings("worklist = \"" + worklist.url() + "\"", "visit");
+            assertThat(intake().exit()).isZero();
+        }
+        settings("ask-archive = true", "visit");
+        deliver();
+        assertThat(studies())
+                .filteredOn(study -> study.texts(Attributes.MODALITIES_IN_STUDY).equals(List.of("XC")))
+                .singleElement()
+                .satisfies(study -> {
+                    assertThat(study.text(Attributes.STUDY_INSTANCE_UID)).contains("2.25.40001");
+                    assertThat(study.text(Attributes.ACCESSION_NUMBER)).contains("A-PG-0001");
+                });
     }
 
     @Test
