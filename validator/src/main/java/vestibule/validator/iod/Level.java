@@ -18,6 +18,9 @@ final class Level {
         private final List<Statement> statements = new ArrayList<>();
         private @Nullable Level content;
 
+        /** Found out when first asked for, when the tables have been read; the same whoever asks first. */
+        private volatile @Nullable Boolean mayBeNeeded;
+
         private Node(Tag tag) {
             this.tag = tag;
         }
@@ -32,12 +35,13 @@ final class Level {
 
         /** Whether it may have to be there; one that is not and need not be is none to look at. */
         boolean mayBeNeeded() {
-            for (Statement statement : statements) {
-                if (statement.type().needsPresence()) {
-                    return true;
-                }
+            Boolean known = mayBeNeeded;
+            if (known == null) {
+                known = statements.stream()
+                        .anyMatch(statement -> statement.type().needsPresence());
+                mayBeNeeded = known;
             }
-            return false;
+            return known;
         }
 
         /** What an item of it holds; empty where it is no sequence, or any attribute may stand in its items. */
@@ -76,12 +80,9 @@ final class Level {
 
     /** Own attributes and those of the macro, by tag. */
     Collection<Node> nodes() {
-        if (macro == null) {
-            return own.values();
-        }
         Collection<Node> known = merged;
         if (known == null) {
-            Map<Tag, Node> all = new TreeMap<>(macro.own);
+            Map<Tag, Node> all = macro == null ? new TreeMap<>() : new TreeMap<>(macro.own);
             all.putAll(own);
             known = List.copyOf(all.values());
             merged = known;
