@@ -440,9 +440,13 @@ class SittingViewsTest {
             for (int i = 0; i < times; i++) {
                 boolean named = random.nextInt(4) == 0;
                 // A practice that says which view it usually takes keeps to it, or names the other.
-                boolean promised = place.views().stream().anyMatch(USUAL_VIEWS::contains);
-                boolean substitute = (named || !promised) && random.nextInt(10) == 0;
-                String view = place.views().get(substitute ? place.views().size() - 1 : 0);
+                Optional<String> promised =
+                        place.views().stream().filter(USUAL_VIEWS::contains).findFirst();
+                boolean substitute = (named || promised.isEmpty()) && random.nextInt(10) == 0;
+                String usual = promised.orElse(place.views().get(0));
+                String other =
+                        place.views().stream().filter(one -> !one.equals(usual)).reduce(usual, (first, last) -> last);
+                String view = substitute ? other : usual;
                 String photo = "IMG_%04d".formatted(shots.size());
                 String stage = place.stage().map(words -> words + "/").orElse("");
                 truth.put(photo, view);
