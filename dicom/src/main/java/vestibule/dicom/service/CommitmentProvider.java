@@ -25,6 +25,9 @@ public final class CommitmentProvider implements ProvidedService {
     private static final int REQUEST_COMMITMENT = 1;
     private static final int LONGEST_REQUEST = 16 << 20;
 
+    /** A caller that asks on and answers no report is no archive's partner; what waits for it is held in memory. */
+    private static final int MOST_WAITING = 64;
+
     /** Decides what is kept. */
     public interface Handler {
         /**
@@ -82,6 +85,9 @@ public final class CommitmentProvider implements ProvidedService {
     /** One report after the other, for one operation is outstanding at a time; requests of the peer may cross it. */
     private void report(Association association, CommitmentReport report) throws IOException {
         Deque<CommitmentReport> waiting = reports.computeIfAbsent(association, any -> new ArrayDeque<>());
+        if (waiting.size() == MOST_WAITING) {
+            throw association.violation("%d commitment reports are left unanswered".formatted(MOST_WAITING));
+        }
         waiting.add(report);
         if (waiting.size() == 1) {
             begin(association, waiting);

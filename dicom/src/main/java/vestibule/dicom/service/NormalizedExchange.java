@@ -50,7 +50,13 @@ final class NormalizedExchange {
             DataSet dataSet,
             Outcome later)
             throws IOException {
-        Sent sent = send(association, sopClass, command, dataSet);
+        Sent sent;
+        try {
+            sent = send(association, sopClass, command, dataSet);
+        } catch (IOException e) {
+            later.is(new OperationOutcome.Unknown(e));
+            return;
+        }
         if (sent.request().isEmpty()) {
             later.is(new OperationOutcome.NotSent(sent.problem()));
             return;

@@ -209,6 +209,34 @@ class CommitmentTest {
     }
 
     @Test
+    @DisplayName("a caller that asks on and answers no report is aborted before its reports fill the memory")
+    void neverAnswering() throws Exception {
+        CountDownLatch told = new CountDownLatch(64);
+        ApplicationEntity archive = listening(ARCHIVE, new CommitmentProvider(new CommitmentProvider.Handler() {
+            @Override
+            public Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) {
+                return Optional.of(ALL);
+            }
+
+            @Override
+            public void reported(CommitmentReport report, OperationOutcome outcome) {
+                told.countDown();
+            }
+        }));
+        Association association = associate(archive);
+        association.onRequest((on, report) -> {});
+        assertThatThrownBy(() -> {
+                    for (int i = 0; i < 100; i++) {
+                        actionStatus(association, 1, Uids.STORAGE_COMMITMENT_PUSH_MODEL_INSTANCE, REQUEST.toDataSet());
+                    }
+                })
+                .isInstanceOf(IOException.class);
+        assertThat(told.await(20, TimeUnit.SECONDS))
+                .as("all are told that they did not arrive")
+                .isTrue();
+    }
+
+    @Test
     @DisplayName("no report in time is no fault: the association stands and may be released")
     void noReport() throws IOException {
         Association association =
