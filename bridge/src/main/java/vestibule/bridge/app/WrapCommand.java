@@ -129,11 +129,14 @@ final class WrapCommand implements Command {
         checkTargets(out, rawOut);
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
+            Wrapping.Decisions decisions =
+                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO);
             Wrapping.Wrapped wrapped = wrapping.wrap(
-                    file,
-                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO),
-                    rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
+                    file, decisions, rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
+            List<String> notes = new ArrayList<>(wrapped.notes());
+            notes.addAll(wrapping.look(file, decisions));
             write(file, wrapped, out, rawOut, terminal);
+            notes.forEach(note -> terminal.err().println("vestibule wrap: %s: %s.".formatted(file, note)));
         }
         return Exit.FINE;
     }
@@ -155,7 +158,6 @@ final class WrapCommand implements Command {
             }
             throw e;
         }
-        wrapped.notes().forEach(note -> terminal.err().println("vestibule wrap: %s: %s.".formatted(file, note)));
         terminal.out().println(out);
         if (raw.isPresent()) {
             terminal.out().println(rawOut.orElseThrow());

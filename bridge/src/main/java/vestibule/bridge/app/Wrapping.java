@@ -96,12 +96,6 @@ final class Wrapping {
             Picture picture =
                     maker.make(photo, new Wish(photo.upright(), correction, pictures.edge(both), pictures.inks()));
             List<String> notes = notes(picture, decisions.placement(), turn != Turn.NONE, keepRaw != Raw.NEVER);
-            if (decisions.copy().isEmpty()) {
-                notes.addAll(PhotoCheck.of(photo)
-                        .map(check -> check.notes(
-                                PhotoLook.usual(decisions.placement().view()), correction))
-                        .orElse(List.of()));
-            }
             if (!both) {
                 Standing standing = decisions.copy().orElse(Standing.sole());
                 return new Wrapped(
@@ -117,6 +111,24 @@ final class Wrapping {
             return new Wrapped(
                     object(photo, picture, decisions, decisions.visit(), corrected), Optional.of(raw), notes);
         } catch (PhotoException | DicomFormatException e) {
+            throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
+        }
+    }
+
+    /**
+     * How a photograph came out, for a person: one sentence without a full stop each. It takes as long as a look at every code of the
+     * picture, so only what prints it asks.
+     */
+    List<String> look(Path file, Decisions decisions) throws Failure, IOException {
+        if (decisions.copy().isPresent()) {
+            return List.of();
+        }
+        try {
+            return PhotoCheck.of(Photo.read(file, pictures.keep()))
+                    .map(check ->
+                            check.notes(PhotoLook.usual(decisions.placement().view()), correction(decisions)))
+                    .orElse(List.of());
+        } catch (PhotoException e) {
             throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
         }
     }

@@ -18,6 +18,10 @@ final class CornerMarks {
 
     private static final int BLOCK = 8;
     private static final int LEAST_CONTRAST = 40;
+
+    /** Ink is darker than paper by more than this; grain makes shapes too, but hardly differs from one place to the next. */
+    private static final int LEAST_INK = 20;
+
     private static final int EVERY = 2;
     private static final int LARGEST_SQUARE = 24;
 
@@ -256,7 +260,7 @@ final class CornerMarks {
             }
             int middle = y + (down[2] - 1) / 2 - above((int) x, y);
             int[] across = through((int) x, middle, 1, 0);
-            if (!isMark(across)) {
+            if (!isMark(across) || !isInked((int) x, middle, across)) {
                 return;
             }
             double square = (length(down) + length(across)) / 14.0;
@@ -264,6 +268,25 @@ final class CornerMarks {
             if (marks.stream().noneMatch(other -> other.distance(mark) < 3 * square)) {
                 marks.add(mark);
             }
+        }
+
+        /** Whether the dark middle and the light ring on either side of it, on the line across, are as different as ink and paper. */
+        private boolean isInked(int x, int y, int[] runs) {
+            int middle = x;
+            while (middle > 0 && dark(middle - 1, y)) {
+                middle--;
+            }
+            double light = (double) (sum(middle - runs[1], runs[1], y) + sum(middle + runs[2], runs[3], y))
+                    / (runs[1] + runs[3]);
+            return light - (double) sum(middle, runs[2], y) / runs[2] >= LEAST_INK;
+        }
+
+        private int sum(int from, int length, int y) {
+            int sum = 0;
+            for (int x = from; x < from + length; x++) {
+                sum += picture.at(x, y);
+            }
+            return sum;
         }
 
         private static int length(int[] runs) {
