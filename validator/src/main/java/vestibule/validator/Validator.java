@@ -10,10 +10,12 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.DataSet;
+import vestibule.dicom.dict.Dictionary;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.io.TransferSyntax;
 import vestibule.validator.iod.ObjectTable;
 import vestibule.validator.rules.AllChecks;
+import vestibule.validator.rules.ContentHash;
 
 /**
  * Judges objects against the standard. {@code Validator.standard().validate(dataSet, transferSyntax)} is what an object is asked before it
@@ -49,6 +51,13 @@ public final class Validator {
     /** Under the settings of a practice. */
     public static Validator under(Settings settings) {
         return new Validator(settings, Clock.system(ZoneId.systemDefault()), StreamDepth.MARKERS, false);
+    }
+
+    /** Does what the first object would have to wait for, and nothing where it is done: reads the tables of the standard, finds the digest. */
+    public static void prepare() {
+        Dictionary.standard();
+        ObjectTable.photographs();
+        ContentHash.of("");
     }
 
     /** The same by another clock, which says what lies in the future and which waivers have expired. */

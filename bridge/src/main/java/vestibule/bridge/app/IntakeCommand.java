@@ -128,7 +128,8 @@ final class IntakeCommand implements Command {
                 new SourceReader.Manner(
                         LeaveAlone.USUAL.and(
                                 session.settings().running().intake().leaveAlone()),
-                        session.settings().running().intake().settle()),
+                        session.settings().running().intake().settle(),
+                        new CardGlance()),
                 clock);
         Tally tally = new Tally(session.terminal());
         Look look = reader.look();

@@ -32,8 +32,9 @@ final class OutboxRegister implements Register {
     }
 
     @Override
-    public boolean taken(Listing.Entry file, String photo) throws IOException {
-        return arrivals.record(new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place));
+    public boolean taken(Listing.Entry file, String photo, Optional<String> seen) throws IOException {
+        return arrivals.record(
+                new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place, seen));
     }
 
     @Override

@@ -156,7 +156,8 @@ final class Service implements AutoCloseable {
                 new OutboxRegister(keeping.outbox().arrivals(), source.toString(), originals.place()),
                 new SourceReader.Manner(
                         LeaveAlone.USUAL.and(running.intake().leaveAlone()),
-                        running.intake().settle()),
+                        running.intake().settle(),
+                        new CardGlance()),
                 clock);
         SourceWatch watch = new SourceWatch(source, reader, running.intake(), clock, changed);
         watches.add(watch);
@@ -227,7 +228,9 @@ final class Service implements AutoCloseable {
                 step.run();
             } catch (IOException e) {
                 LOG.warn("{}: {}", Thread.currentThread().getName(), e.getMessage());
-            } catch (RuntimeException e) {
+            } catch (RuntimeException | Error e) {
+                // Also where memory was short for a moment: a thread that ended would leave its photographs waiting for
+                // ever
                 LOG.error("{}: a fault of ours", Thread.currentThread().getName(), e);
             }
             if (!stopped) {

@@ -134,6 +134,9 @@ final class Shipping implements Consignor, AutoCloseable {
             if (e.getCause() instanceof IOException cause) {
                 throw cause;
             }
+            if (e.getCause() instanceof VirtualMachineError shortage) {
+                throw new IOException("memory was short while an object was made; it is made again", shortage);
+            }
             String fault = String.valueOf(e.getCause());
             LOG.error(
                     "{}: no object could be made by a fault of ours",

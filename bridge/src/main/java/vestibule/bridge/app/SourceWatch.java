@@ -106,7 +106,7 @@ final class SourceWatch implements Runnable {
             } catch (IOException e) {
                 LOG.warn("a source could not be taken in: {}", e.getClass().getSimpleName());
                 pause = AFTER_FAULT;
-            } catch (RuntimeException e) {
+            } catch (RuntimeException | Error e) {
                 LOG.error("a source was not taken in by a fault of ours", e);
                 pause = settings.rescan();
             }

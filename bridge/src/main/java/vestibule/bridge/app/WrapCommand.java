@@ -131,8 +131,8 @@ final class WrapCommand implements Command {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
             Wrapping.Decisions decisions =
                     new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO);
-            Wrapping.Wrapped wrapped = wrapping.wrap(
-                    file, decisions, rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
+            Wrapping.Wrapped wrapped =
+                    wrapping.wrap(file, decisions, rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
             List<String> notes = new ArrayList<>(wrapped.notes());
             notes.addAll(wrapping.look(file, decisions));
             write(file, wrapped, out, rawOut, terminal);

@@ -11,9 +11,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.HashSet;
 import java.util.Set;
 import java.util.UUID;
-import java.util.concurrent.ConcurrentHashMap;
 import vestibule.dicom.io.Durability;
 
 /**
@@ -31,7 +31,7 @@ public final class Originals {
     private final Path arriving;
     private final long reserve;
     private final String place;
-    private final Set<Path> shelves = ConcurrentHashMap.newKeySet();
+    private final Set<Path> shelves = new HashSet<>();
 
     private Originals(Path folder, Path arriving, long reserve, String place) {
         this.folder = folder;
@@ -140,14 +140,20 @@ public final class Originals {
         if (shelf == null) {
             throw new IllegalArgumentException("no folder for " + photo);
         }
-        if (shelves.add(shelf)) {
+        makeShelf(shelf);
+        move(arrived, target);
+        Durability.forceFolder(shelf);
+    }
+
+    /** One at a time: whoever finds a shelf remembered must find it on the disk too. */
+    private synchronized void makeShelf(Path shelf) throws IOException {
+        if (!shelves.contains(shelf)) {
             // Also where the folder is there: it may have been made by one that was killed before its name was on the
             // disk.
             Files.createDirectories(shelf);
             Durability.forceFolder(folder);
+            shelves.add(shelf);
         }
-        move(arrived, target);
-        Durability.forceFolder(shelf);
     }
 
     private static void move(Path from, Path to) throws IOException {

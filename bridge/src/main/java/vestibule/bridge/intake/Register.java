@@ -2,6 +2,7 @@ package vestibule.bridge.intake;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Optional;
 
 /** Who remembers what was taken in. Whatever returns is remembered for good. */
 public interface Register {
@@ -15,9 +16,10 @@ public interface Register {
     /**
      * Remembers a file whose bytes are safe with us.
      *
+     * @param seen what a glance saw of the photograph
      * @return whether the photograph is new
      */
-    boolean taken(Listing.Entry file, String photo) throws IOException;
+    boolean taken(Listing.Entry file, String photo, Optional<String> seen) throws IOException;
 
     /** Remembers a file that was not taken in, and why. */
     void leftBehind(Listing.Entry file, String sentence) throws IOException;

@@ -1,17 +1,26 @@
 package vestibule.bridge.intake;
 
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.Executor;
+import java.util.concurrent.FutureTask;
+import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.ThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -19,18 +28,22 @@ import org.slf4j.LoggerFactory;
 
 /**
  * Looks at one card or folder, again and again, and takes in what is whole: a file that two looks, some time apart, found of the same
- * length and time, and that is a JPEG from its first marker to its last. The source is only ever read. Used by one thread.
+ * length and time, and that is a JPEG from its first marker to its last. The source is only ever read. Used by one thread, which has
+ * others take files.
  */
 public final class SourceReader {
 
     private static final Logger LOG = LoggerFactory.getLogger(SourceReader.class);
     private static final Duration LONGEST_RETRY = Duration.ofMinutes(5);
+    private static final int AT_ONCE = 2;
+    private static final Duration IDLE = Duration.ofSeconds(30);
 
     private final Path source;
     private final Register register;
     private final Taking taking;
     private final LeaveAlone leaveAlone;
     private final Duration settle;
+    private final Executor takers;
     private final Clock clock;
     private final Map<String, Watched> watched = new HashMap<>();
     private volatile boolean stopped;
@@ -76,16 +89,38 @@ public final class SourceReader {
      * How a reader goes about it.
      *
      * @param settle how long a file must stay as it is before it is read
+     * @param glance looks at each photograph
+     * @param takers take files, a few ahead of the one that is told of next; for this source alone, since a source may hang
      */
-    public record Manner(LeaveAlone leaveAlone, Duration settle) {}
+    public record Manner(LeaveAlone leaveAlone, Duration settle, Glance glance, Executor takers) {
+
+        /** With two threads, which end when there has been nothing to take for a while. */
+        public Manner(LeaveAlone leaveAlone, Duration settle, Glance glance) {
+            this(leaveAlone, settle, glance, twoThreads());
+        }
+
+        private static Executor twoThreads() {
+            ThreadPoolExecutor takers = new ThreadPoolExecutor(
+                    AT_ONCE, AT_ONCE, IDLE.toSeconds(), TimeUnit.SECONDS, new LinkedBlockingQueue<>(), task -> {
+                        Thread thread = new Thread(task, "taker");
+                        thread.setDaemon(true);
+                        return thread;
+                    });
+            takers.allowCoreThreadTimeOut(true);
+            return takers;
+        }
+    }
+
+    private record Started(Listing.Entry file, Watched known, FutureTask<Taking.Outcome> outcome) {}
 
     /** Reads that source into those originals. */
     public SourceReader(Path source, Originals originals, Register register, Manner manner, Clock clock) {
         this.source = source;
         this.register = register;
-        this.taking = new Taking(originals, register);
+        this.taking = new Taking(originals, register, manner.glance());
         this.leaveAlone = manner.leaveAlone();
         this.settle = manner.settle();
+        this.takers = manner.takers();
         this.clock = clock;
     }
 
@@ -110,15 +145,28 @@ public final class SourceReader {
         } else {
             forgetGone(listing);
         }
+        Deque<Started> started = new ArrayDeque<>();
         for (Listing.Entry file : listing.files()) {
             if (stopped || gathered.storeFails) {
                 break;
             }
             steps.incrementAndGet();
-            look(file, gathered);
+            due(file).ifPresent(known -> started.add(start(file, known)));
+            if (started.size() > AT_ONCE) {
+                finish(started.remove(), gathered);
+            }
+        }
+        while (!started.isEmpty()) {
+            finish(started.remove(), gathered);
         }
         remember(listing, gathered);
         return gathered.look();
+    }
+
+    private Started start(Listing.Entry file, Watched known) {
+        FutureTask<Taking.Outcome> outcome = new FutureTask<>(() -> taking.take(file));
+        takers.execute(outcome);
+        return new Started(file, known, outcome);
     }
 
     private void remember(Listing listing, Gathered gathered) throws IOException {
@@ -144,27 +192,46 @@ public final class SourceReader {
                 register.names().stream().filter(name -> !there.contains(name)).toList());
     }
 
-    private void look(Listing.Entry file, Gathered gathered) throws IOException {
+    /** What is known of a file that is to be taken now. */
+    private Optional<Watched> due(Listing.Entry file) {
         Instant now = clock.instant();
         Watched known = watched.computeIfAbsent(file.name(), name -> new Watched(file, now));
         if (!known.entry.sameAs(file)) {
             watched.put(file.name(), new Watched(file, now));
-            return;
+            return Optional.empty();
         }
-        if ((known.done && known.failures == 0)
+        boolean rests = (known.done && known.failures == 0)
                 || now.isBefore(known.since.plus(settle))
-                || now.isBefore(known.again)) {
-            return;
-        }
+                || now.isBefore(known.again);
+        return rests ? Optional.empty() : Optional.of(known);
+    }
+
+    private void finish(Started started, Gathered gathered) throws IOException {
         try {
-            told(file, known, taking.take(file), gathered);
+            told(started.file(), started.known(), outcome(started), gathered);
         } catch (StoreException e) {
             gathered.storeFails = true;
             gathered.trouble = String.valueOf(e.getMessage());
             LOG.warn("nothing is taken in for now: {}", e.getMessage());
         } catch (SourceException e) {
             gathered.trouble = String.valueOf(e.getMessage());
-            watched.put(file.name(), new Watched(file, now));
+            watched.put(started.file().name(), new Watched(started.file(), clock.instant()));
+        }
+        steps.incrementAndGet();
+    }
+
+    private static Taking.Outcome outcome(Started started) throws IOException {
+        try {
+            return started.outcome().get();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new InterruptedIOException("the program ends");
+        } catch (ExecutionException e) {
+            Throwable cause = e.getCause();
+            if (cause instanceof IOException failure) {
+                throw failure;
+            }
+            throw new IllegalStateException("a file could not be taken in by a fault of ours", cause);
         }
     }
 

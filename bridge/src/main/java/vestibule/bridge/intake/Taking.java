@@ -11,6 +11,8 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Locale;
+import java.util.Optional;
+import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.EntropyCheck;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
@@ -21,12 +23,17 @@ final class Taking {
 
     private static final int BUFFER = 1 << 17;
 
+    /** Larger pictures are checked without a glance, which takes memory by their size. */
+    private static final long MOST_PIXELS = 60_000_000;
+
     private final Originals originals;
     private final Register register;
+    private final Glance glance;
 
-    Taking(Originals originals, Register register) {
+    Taking(Originals originals, Register register, Glance glance) {
         this.originals = originals;
         this.register = register;
+        this.glance = glance;
     }
 
     /** What became of a file. */
@@ -68,7 +75,7 @@ final class Taking {
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> hash(file));
             if (register.keeps(photo) && originals.holds(photo, file.bytes()) && theirs(() -> unchanged(file))) {
-                register.taken(file, photo);
+                register.taken(file, photo, Optional.empty());
                 return new Outcome.Known(photo);
             }
         }
@@ -83,12 +90,12 @@ final class Taking {
             if (!theirs(() -> unchanged(file)) || Files.size(arrived) != file.bytes()) {
                 return new Outcome.Changing();
             }
-            checkWhole(arrived);
+            Optional<String> seen = checkWhole(arrived);
             ours("keep a photograph", () -> {
                 originals.keep(arrived, photo);
                 return photo;
             });
-            return register.taken(file, photo) ? new Outcome.Taken(photo) : new Outcome.Known(photo);
+            return register.taken(file, photo, seen) ? new Outcome.Taken(photo) : new Outcome.Known(photo);
         } catch (JpegFormatException e) {
             return new Outcome.NotWhole("it is no whole JPEG: " + withoutStop(String.valueOf(e.getMessage())));
         } finally {
@@ -97,12 +104,17 @@ final class Taking {
     }
 
     /** From the first marker to the last, and every code between them where its kind is one that is decoded here. */
-    private static void checkWhole(Path arrived) throws IOException {
+    private Optional<String> checkWhole(Path arrived) throws IOException {
         try (SeekableByteChannel channel = Files.newByteChannel(arrived)) {
             Jpeg jpeg = Jpeg.read(channel, JpegLimits.DEFAULT);
-            if (EntropyCheck.reads(jpeg)) {
-                EntropyCheck.surplusBytes(channel, jpeg);
+            if (!EntropyCheck.reads(jpeg)) {
+                return Optional.empty();
             }
+            if ((long) jpeg.frame().lines() * jpeg.frame().samplesPerLine() <= MOST_PIXELS) {
+                return glance.at(BlockLuminance.read(channel, jpeg));
+            }
+            EntropyCheck.surplusBytes(channel, jpeg);
+            return Optional.empty();
         }
     }
 

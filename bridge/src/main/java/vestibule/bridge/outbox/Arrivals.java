@@ -29,8 +29,16 @@ public final class Arrivals {
      * @param bytes how many it has
      * @param fileTime what the source gave as its time of change
      * @param place which folder of originals holds our copy
+     * @param reading what was read in it already, as {@link Readings} keeps it
      */
-    public record Arrival(String source, String name, String photo, long bytes, Instant fileTime, String place) {}
+    public record Arrival(
+            String source,
+            String name,
+            String photo,
+            long bytes,
+            Instant fileTime,
+            String place,
+            Optional<String> reading) {}
 
     /**
      * A file of a source, as the last look saw it.
@@ -96,6 +104,7 @@ public final class Arrivals {
                         .bind("place", arrival.place())
                         .execute();
             }
+            arrival.reading().ifPresent(text -> Readings.keep(handle, arrival.photo(), text));
             see(
                     handle,
                     arrival.source(),

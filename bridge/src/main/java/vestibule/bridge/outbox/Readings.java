@@ -4,6 +4,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import org.jdbi.v3.core.Handle;
 
 /** What was read in photographs, so that none of them is opened again to be decided again. Nothing is lost with it. */
 public final class Readings {
@@ -35,13 +36,14 @@ public final class Readings {
             return;
         }
         database.inTransaction(handle -> {
-            readings.forEach((photo, text) -> handle.createUpdate("""
-                            INSERT INTO reading (photo, text) VALUES (:photo, :text)
-                            ON CONFLICT (photo) DO UPDATE SET text = :text""")
-                    .bind("photo", photo)
-                    .bind("text", text)
-                    .execute());
+            readings.forEach((photo, text) -> keep(handle, photo, text));
             return readings;
         });
+    }
+
+    static void keep(Handle handle, String photo, String text) {
+        handle.createUpdate("""
+                        INSERT INTO reading (photo, text) VALUES (:photo, :text)
+                        ON CONFLICT (photo) DO UPDATE SET text = :text""").bind("photo", photo).bind("text", text).execute();
     }
 }

@@ -81,6 +81,22 @@ public final class CardReader {
         return found instanceof Nothing && marks.plainly() ? new Unreadable() : found;
     }
 
+    /**
+     * Tells from a picture at half its size whether there can be a card in it.
+     *
+     * @param half how bright it is, eight bits for each sample, line by line; not changed
+     * @return that there is nothing, or empty where {@link #read(Path)} has to look: where there may be a card, and in smaller pictures,
+     *     whose half is too coarse to tell
+     */
+    public static Optional<Reading> glance(int width, int height, byte[] half) {
+        if (2 * Math.max(width, height) < LARGEST) {
+            return Optional.empty();
+        }
+        boolean maybe = CornerMarks.in(new Luminance(width, height, half).bordered(BORDER))
+                .maybe();
+        return maybe ? Optional.empty() : Optional.of(new Nothing());
+    }
+
     /** In half its size a large picture shows marks as small as the search in its largest size can decode, in half the time. */
     static Luminance quickLook(Luminance picture) {
         return picture.longestEdge() >= LARGEST ? picture.halved().bordered(BORDER) : picture.scaled(LARGEST, BORDER);

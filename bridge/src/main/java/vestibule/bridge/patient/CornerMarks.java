@@ -140,37 +140,34 @@ final class CornerMarks {
     private static final class Level {
 
         private final Luminance picture;
-        private final int[][] thresholds;
+        private final int blocksWide;
+        private final int[] thresholds;
 
         Level(Luminance picture) {
             this.picture = picture;
-            this.thresholds = thresholds(picture);
+            this.blocksWide = (picture.width() + BLOCK - 1) / BLOCK;
+            this.thresholds = thresholds(picture, blocksWide, (picture.height() + BLOCK - 1) / BLOCK);
         }
 
         /** What is darker than its surroundings is dark; where there is no contrast nothing is. */
-        private static int[][] thresholds(Luminance picture) {
-            int columns = (picture.width() + BLOCK - 1) / BLOCK;
-            int rows = (picture.height() + BLOCK - 1) / BLOCK;
-            int[][] mean = new int[rows][columns];
-            int[][] low = new int[rows][columns];
-            int[][] high = new int[rows][columns];
+        private static int[] thresholds(Luminance picture, int columns, int rows) {
+            Surroundings blocks = new Surroundings(columns, rows);
             for (int row = 0; row < rows; row++) {
                 for (int column = 0; column < columns; column++) {
-                    measure(picture, row, column, mean, low, high);
+                    measure(picture, row, column, blocks);
                 }
             }
-            int[][] thresholds = new int[rows][columns];
-            for (int row = 0; row < rows; row++) {
-                for (int column = 0; column < columns; column++) {
-                    thresholds[row][column] = threshold(row, column, mean, low, high);
-                }
+            Surroundings around = blocks.across().down();
+            int[] thresholds = new int[columns * rows];
+            for (int at = 0; at < thresholds.length; at++) {
+                boolean flat = around.most[at] - around.least[at] < LEAST_CONTRAST;
+                thresholds[at] = flat ? 0 : around.sum[at] / around.count[at];
             }
             return thresholds;
         }
 
-        private static void measure(Luminance picture, int row, int column, int[][] mean, int[][] low, int[][] high) {
+        private static void measure(Luminance picture, int row, int column, Surroundings blocks) {
             int sum = 0;
-            int count = 0;
             int least = 255;
             int most = 0;
             int bottom = Math.min(picture.height(), (row + 1) * BLOCK);
@@ -179,34 +176,19 @@ final class CornerMarks {
                 for (int x = column * BLOCK; x < right; x++) {
                     int value = picture.at(x, y);
                     sum += value;
-                    count++;
                     least = Math.min(least, value);
                     most = Math.max(most, value);
                 }
             }
-            mean[row][column] = sum / count;
-            low[row][column] = least;
-            high[row][column] = most;
-        }
-
-        private static int threshold(int row, int column, int[][] mean, int[][] low, int[][] high) {
-            int sum = 0;
-            int count = 0;
-            int least = 255;
-            int most = 0;
-            for (int y = Math.max(0, row - AROUND); y <= Math.min(mean.length - 1, row + AROUND); y++) {
-                for (int x = Math.max(0, column - AROUND); x <= Math.min(mean[0].length - 1, column + AROUND); x++) {
-                    sum += mean[y][x];
-                    count++;
-                    least = Math.min(least, low[y][x]);
-                    most = Math.max(most, high[y][x]);
-                }
-            }
-            return most - least < LEAST_CONTRAST ? 0 : sum / count;
+            int at = row * blocks.columns + column;
+            blocks.sum[at] = sum / ((bottom - row * BLOCK) * (right - column * BLOCK));
+            blocks.count[at] = 1;
+            blocks.least[at] = least;
+            blocks.most[at] = most;
         }
 
         private boolean dark(int x, int y) {
-            return picture.at(x, y) < thresholds[y / BLOCK][x / BLOCK];
+            return picture.at(x, y) < thresholds[y / BLOCK * blocksWide + x / BLOCK];
         }
 
         List<Mark> marks() {
@@ -330,6 +312,65 @@ final class CornerMarks {
 
         private boolean inside(int x, int y) {
             return x >= 0 && y >= 0 && x < picture.width() && y < picture.height();
+        }
+    }
+
+    /** Sums of block means, and the extremes of blocks, first of each block alone, then of those around it. */
+    private static final class Surroundings {
+
+        private final int columns;
+        private final int rows;
+        private final int[] sum;
+        private final int[] count;
+        private final int[] least;
+        private final int[] most;
+
+        Surroundings(int columns, int rows) {
+            this.columns = columns;
+            this.rows = rows;
+            this.sum = new int[columns * rows];
+            this.count = new int[columns * rows];
+            this.least = new int[columns * rows];
+            this.most = new int[columns * rows];
+        }
+
+        /** Each with those beside it. */
+        Surroundings across() {
+            Surroundings wider = new Surroundings(columns, rows);
+            for (int row = 0; row < rows; row++) {
+                for (int column = 0; column < columns; column++) {
+                    int from = Math.max(0, column - AROUND);
+                    int to = Math.min(columns - 1, column + AROUND);
+                    wider.gather(row * columns + column, this, row * columns + from, row * columns + to, 1);
+                }
+            }
+            return wider;
+        }
+
+        /** Each with those above and below it. */
+        Surroundings down() {
+            Surroundings higher = new Surroundings(columns, rows);
+            for (int row = 0; row < rows; row++) {
+                int from = Math.max(0, row - AROUND) * columns;
+                int to = Math.min(rows - 1, row + AROUND) * columns;
+                for (int column = 0; column < columns; column++) {
+                    higher.gather(row * columns + column, this, from + column, to + column, columns);
+                }
+            }
+            return higher;
+        }
+
+        private void gather(int at, Surroundings source, int from, int to, int step) {
+            int lowest = 255;
+            int highest = 0;
+            for (int other = from; other <= to; other += step) {
+                sum[at] += source.sum[other];
+                count[at] += source.count[other];
+                lowest = Math.min(lowest, source.least[other]);
+                highest = Math.max(highest, source.most[other]);
+            }
+            least[at] = lowest;
+            most[at] = highest;
         }
     }
 }

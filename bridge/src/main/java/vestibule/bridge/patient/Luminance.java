@@ -36,8 +36,11 @@ final class Luminance {
         return new PlanarYUVLuminanceSource(pixels, width, height, 0, 0, width, height, false);
     }
 
-    /** The brightness of a JPEG; empty if it cannot be decoded here, as for four inks. */
-    static Optional<Luminance> read(Path file) throws IOException {
+    /**
+     * The brightness of a JPEG; empty if it cannot be decoded here, as for four inks. One at a time: with all its components a picture
+     * takes tens of megabytes until its brightness is picked out.
+     */
+    static synchronized Optional<Luminance> read(Path file) throws IOException {
         try (ImageInputStream in = ImageIO.createImageInputStream(file.toFile())) {
             if (in == null) {
                 throw new IOException(file + " cannot be opened");

@@ -75,13 +75,13 @@ public final class PictureMaker {
             if (inks || coding == ColorCoding.RGB) {
                 return new SampleUnpacking(photo, scratch).picture(wish, inks ? Colors.UNSAID : colors);
             }
-            // Decoded in any case: what is damaged or holds bytes of something else is found out before it is kept for
-            // ever
-            boolean clean = EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT) == 0;
-            boolean asItIs = clean
-                    && wish.turn() == Turn.NONE
+            // Decoded in any case, here or in being coded again: what is damaged or holds bytes of something else is
+            // found
+            // out before it is kept for ever
+            boolean asItIs = wish.turn() == Turn.NONE
                     && jpeg.fitness().fits()
-                    && jpeg.scans().size() == 1;
+                    && jpeg.scans().size() == 1
+                    && EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT) == 0;
             return asItIs ? asItIs(photo, wish, colors) : recoded(photo, wish, colors);
         } catch (JpegFormatException damaged) {
             throw PhotoException.of(damaged);

@@ -52,6 +52,7 @@ final class BenchService implements AutoCloseable {
                         Path.of(System.getProperty("java.home", ""), "bin", "java")
                                 .toString(),
                         "-Xmx192m",
+                        "-XX:+UseSerialGC",
                         "-Dlogback.configurationFile=logback.xml",
                         "-cp",
                         System.getProperty("java.class.path", ""),

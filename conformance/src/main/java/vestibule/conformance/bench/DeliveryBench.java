@@ -21,7 +21,7 @@ public final class DeliveryBench {
 
     private static final int WIDTH = 4000;
     private static final int HEIGHT = 3000;
-    private static final int WARM_UP = 20;
+    private static final int WARM_UP = 100;
     private static final int SMALL_EDGE = 160;
     private static final String COPY = "rm -rf copy; cp -r card copy; sync copy/*/* copy/* copy";
 

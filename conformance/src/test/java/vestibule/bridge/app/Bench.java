@@ -101,7 +101,7 @@ final class Bench implements AutoCloseable {
                 site.card(),
                 originals,
                 new OutboxRegister(keeping.outbox().arrivals(), source, originals.place()),
-                new SourceReader.Manner(LeaveAlone.USUAL, SETTLE),
+                new SourceReader.Manner(LeaveAlone.USUAL, SETTLE, picture -> Optional.empty(), Runnable::run),
                 clock);
         this.desk = new DecidingDesk(keeping.outbox().rulings(), originals, plain, clock, backoff);
         this.reports = new CommitmentDesk(keeping.outbox().commitments(), () -> {});

@@ -90,7 +90,8 @@ class BothDatabasesTest {
     private static void takeIn(Outbox outbox, int photos, String place) throws OutboxException {
         for (int i = 0; i < photos; i++) {
             String name = "DCIM/IMG_%04d.JPG".formatted(i);
-            assertThat(outbox.arrivals().record(new Arrival("/card", name, photo(i), 1000 + i, MORNING, place)))
+            assertThat(outbox.arrivals()
+                            .record(new Arrival("/card", name, photo(i), 1000 + i, MORNING, place, Optional.empty())))
                     .isTrue();
         }
     }
@@ -225,7 +226,9 @@ class BothDatabasesTest {
         try (Outbox outbox = Outbox.open(address, watch)) {
             outbox.nodes().alive("one", PROMISE);
             takeIn(outbox, 5, "here");
-            assertThat(outbox.arrivals().record(new Arrival("/card", "DCIM/COPY.JPG", photo(0), 1000, MORNING, "here")))
+            assertThat(outbox.arrivals()
+                            .record(new Arrival(
+                                    "/card", "DCIM/COPY.JPG", photo(0), 1000, MORNING, "here", Optional.empty())))
                     .isFalse();
             outbox.arrivals().looked("/card");
             rule(outbox);

@@ -65,6 +65,11 @@ public record Tag(int value) implements Comparable<Tag> {
     }
 
     @Override
+    public boolean equals(Object other) {
+        return other instanceof Tag tag && value == tag.value;
+    }
+
+    @Override
     public int compareTo(Tag other) {
         return Integer.compareUnsigned(value, other.value);
     }

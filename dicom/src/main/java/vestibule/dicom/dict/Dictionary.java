@@ -54,7 +54,15 @@ public final class Dictionary {
 
     private Dictionary() {
         Table attributes = Table.read("attributes.tsv", 6);
-        attributes.rows().forEach(this::addAttribute);
+        // Thousands of rows share some dozens of these, and the start of every program waits for the dictionary
+        Map<String, List<VR>> representations = new HashMap<>();
+        Map<String, Multiplicity> multiplicities = new HashMap<>();
+        for (String[] row : attributes.rows()) {
+            addAttribute(
+                    row,
+                    representations.computeIfAbsent(row[1], Dictionary::representations),
+                    multiplicities.computeIfAbsent(row[2], Multiplicity::parse));
+        }
         edition = attributes.edition();
         Table.read("uids.tsv", 5).rows().forEach(this::addUid);
     }
@@ -112,12 +120,14 @@ public final class Dictionary {
         return find(tag).map(entry -> tag + " " + entry.attribute().keyword()).orElse(tag.toString());
     }
 
-    private void addAttribute(String[] row) {
-        List<VR> representations =
-                java.util.Arrays.stream(row[1].split("/")).map(VR::valueOf).toList();
+    private static List<VR> representations(String text) {
+        return java.util.Arrays.stream(text.split("/")).map(VR::valueOf).toList();
+    }
+
+    private void addAttribute(String[] row, List<VR> representations, Multiplicity multiplicity) {
         String digits = row[0];
         int bits = Integer.parseUnsignedInt(digits.replace('x', '0'), 16);
-        Attribute attribute = new Attribute(new Tag(bits), representations.get(0), Multiplicity.parse(row[2]), row[3]);
+        Attribute attribute = new Attribute(new Tag(bits), representations.get(0), multiplicity, row[3]);
         AttributeEntry entry = new AttributeEntry(attribute, representations, row[4], row[5].equals("R"));
         if (digits.indexOf('x') < 0) {
             byTag.put(attribute.tag(), entry);

@@ -10,9 +10,6 @@ import java.io.IOException;
  * (T.81 Table F.1), the Huffman code stays.
  */
 final class AcCopier extends BlockReader {
-    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
-    private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
-
     private static final long FIRST_BITS = (1L << (HuffmanDecoder.SECOND_EXTRA - HuffmanDecoder.FIRST_EXTRA)) - 1;
 
     private final AcStore store;
@@ -99,7 +96,7 @@ final class AcCopier extends BlockReader {
 
     /** Whether the second of two symbols would stand beyond the block; then only the first is taken. */
     private static boolean passes(int last) {
-        return last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END);
+        return last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > HuffmanDecoder.LATEST_END);
     }
 
     private static long single(EntropyInput in, HuffmanDecoder decoder, long bits, Blocks blocks, int index)

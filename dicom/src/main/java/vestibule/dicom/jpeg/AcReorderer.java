@@ -7,15 +7,6 @@ import java.io.IOException;
  * the axes of a picture exchanges the axes of each block's frequencies.
  */
 final class AcReorderer extends BlockReader {
-    /** How far to shift a one to get {@link HuffmanDecoder#END_OF_BLOCK}. */
-    private static final int END_SHIFT = 7;
-
-    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
-    private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
-
-    /** The bits of an entry that are zero where neither of its symbols has a value. */
-    private static final int WITH_VALUES = 0xFF << 20;
-
     private final BlockEncoder encoder;
     private final BlockTurn turn;
     private final int[] order;
@@ -51,22 +42,22 @@ final class AcReorderer extends BlockReader {
             position += (63 - count) >>> 3;
             count |= 56;
             int entry = acDecoder.pairEntry(bits);
-            int first = next + (entry >> 5 & 0x1F);
-            int last = first + (entry >> 10 & 0x1F) + (entry >>> 31 << END_SHIFT);
-            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END))) {
+            int first = next + HuffmanDecoder.firstMove(entry);
+            int last = first + HuffmanDecoder.secondMove(entry);
+            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > HuffmanDecoder.LATEST_END))) {
                 entry = acDecoder.singleEntry(bits);
                 if (entry == 0) {
                     throw noCode(in, blocks, index);
                 }
-                first = next + (entry >> 5 & 0x1F);
-                last = first + (entry >>> 31 << END_SHIFT);
+                first = next + HuffmanDecoder.firstMove(entry);
+                last = first + HuffmanDecoder.secondMove(entry);
             }
             next = last;
             int all = entry & 0x1F;
             long chunk = bits >>> -all;
             bits <<= all;
             count -= all;
-            if ((entry & WITH_VALUES) != 0) {
+            if (HuffmanDecoder.hasValues(entry)) {
                 int category = entry >> 20 & 0xF;
                 int secondCategory = entry >> 24 & 0xF;
                 int place = places[(first - 1) & 63];

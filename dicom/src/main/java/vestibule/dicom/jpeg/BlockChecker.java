@@ -4,9 +4,6 @@ import java.io.IOException;
 
 /** Decodes every code of a block and keeps nothing but the DC prediction: whether the data is whole. */
 final class BlockChecker extends BlockReader {
-    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
-    private static final int LATEST_END = HuffmanDecoder.END_OF_BLOCK + 63;
-
     @Override
     HuffmanDecoder.Arrangement arrangement() {
         return HuffmanDecoder.Arrangement.SEVERAL;
@@ -27,7 +24,7 @@ final class BlockChecker extends BlockReader {
             count |= 56;
             int entry = acDecoder.severalEntry(bits);
             int last = next + (entry >> 5);
-            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > LATEST_END))) {
+            if (entry == 0 || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > HuffmanDecoder.LATEST_END))) {
                 entry = acDecoder.oneEntry(bits);
                 last = next + (entry >> 5);
                 if (entry == 0) {

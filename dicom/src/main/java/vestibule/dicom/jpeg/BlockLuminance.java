@@ -4,23 +4,26 @@ import java.io.IOException;
 import java.nio.channels.SeekableByteChannel;
 
 /**
- * A picture at an eighth of its size, from its coefficients and without computing a sample: how bright each block of the
- * luminance is, and how its contrast divides between the coarsest pattern a block can show and finer ones. Takes about
- * as long as a check of every code.
+ * A picture from its coefficients: how bright each block of the luminance is, how its contrast divides between the coarsest
+ * pattern a block can show and finer ones, and the whole at half its size. Every code is decoded on the way, so that a
+ * damaged picture is refused as by {@link EntropyCheck}, and it takes little longer than that.
  */
 public final class BlockLuminance {
     private static final int MIDDLE = 128;
 
-    /** The zigzag indices 1 and 2 are the two half waves. */
-    private static final int COARSE_END = 3;
-
     private final Plane plane;
+    private final HalfSize half;
+    private final int width;
+    private final int height;
     private final byte[] means;
     private final float[] coarse;
     private final float[] fine;
 
-    private BlockLuminance(Plane plane) {
+    private BlockLuminance(Plane plane, int width, int height) {
         this.plane = plane;
+        this.half = new HalfSize(plane);
+        this.width = width;
+        this.height = height;
         this.means = new byte[plane.blocks()];
         this.coarse = new float[plane.blocks()];
         this.fine = new float[plane.blocks()];
@@ -36,20 +39,43 @@ public final class BlockLuminance {
         Decodable.check(jpeg);
         Plane[] planes = Decodable.planes(jpeg);
         int component = jpeg.color().coding() == ColorCoding.RGB ? 1 : 0;
-        BlockLuminance luminance = new BlockLuminance(planes[component]);
-        QuantizationTable steps = QuantizationPlan.tableAtFirstScan(
-                jpeg, component, jpeg.frame().components().get(component).quantizationTable());
+        Component first = jpeg.frame().components().get(component);
+        BlockLuminance luminance = new BlockLuminance(
+                planes[component],
+                Frame.ceilingOf(jpeg.frame().columnsOf(first), 2),
+                Frame.ceilingOf(jpeg.frame().linesOf(first), 2));
+        QuantizationTable steps = QuantizationPlan.tableAtFirstScan(jpeg, component, first.quantizationTable());
+        boolean progressive = jpeg.frame().type().isProgressive();
         Blocks[] blocks = new Blocks[planes.length];
         for (int index = 0; index < blocks.length; index++) {
-            blocks[index] = new Blocks(planes[index], index, true);
+            blocks[index] = new Blocks(planes[index], index, progressive);
         }
         Contrast contrast = luminance.new Contrast(component, steps);
-        if (jpeg.frame().type().isProgressive()) {
+        if (progressive) {
             new ProgressiveScans(channel, jpeg, blocks).read(of -> contrast);
         } else {
             new SequentialScans(channel, jpeg).read(blocks, contrast);
         }
         return luminance;
+    }
+
+    /** Samples in a line of the picture at half its size. */
+    public int halfWidth() {
+        return width;
+    }
+
+    /** Lines of the picture at half its size. */
+    public int halfHeight() {
+        return height;
+    }
+
+    /** The picture at half its size, line by line, 0 for black to 255 for white. */
+    public byte[] halfSize() {
+        byte[] samples = new byte[Math.multiplyExact(width, height)];
+        for (int line = 0; line < height; line++) {
+            System.arraycopy(half.samples(), line * half.stride(), samples, line * width, width);
+        }
+        return samples;
     }
 
     /** Blocks in a row. */
@@ -77,21 +103,22 @@ public final class BlockLuminance {
         return fine[row * plane.blocksWide() + column];
     }
 
-    /** Sums up the energies of the component's blocks; reads the others and forgets them. */
+    /** Sums up the energies of the component's blocks and puts them down at half their size; reads the others and forgets them. */
     private final class Contrast extends BlockReader implements ProgressiveSink {
         private final int component;
-        private final QuantizationTable steps;
+        private final float[] steps = new float[64];
         private final BlockChecker others = new BlockChecker();
 
-        Contrast(int component, QuantizationTable steps) {
+        Contrast(int component, QuantizationTable table) {
             this.component = component;
-            this.steps = steps;
+            for (int index = 0; index < steps.length; index++) {
+                steps[index] = table.element(index);
+            }
         }
 
-        /** What the reader of the other components needs. */
         @Override
         HuffmanDecoder.Arrangement arrangement() {
-            return others.arrangement();
+            return HuffmanDecoder.Arrangement.SEVERAL_AND_VALUES;
         }
 
         @Override
@@ -102,32 +129,54 @@ public final class BlockLuminance {
                 return;
             }
             readDc(in, dcDecoder, blocks, index);
-            float low = 0;
-            float high = 0;
+            byte[] clean = in.clean;
+            float[] low = half.low;
+            long bits = in.bits;
+            int count = in.count;
+            int position = in.position;
+            float energy = 0;
             int next = 1;
             while (next < 64) {
-                in.refill();
-                int shortEntry = acDecoder.shortEntry(in.bits);
-                int entry = shortEntry != 0 ? shortEntry : acDecoder.longAcEntry(in.bits);
-                if (entry == 0) {
-                    throw noCode(in, blocks, index);
+                bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
+                position += (63 - count) >>> 3;
+                count |= 56;
+                long entry = acDecoder.valuedEntry(bits);
+                int used = (int) entry & 0x1F;
+                int first = next + ((int) entry >> 5 & 0x1F);
+                int last = next + ((int) entry >> 10 & 0xFF);
+                int value = HuffmanDecoder.firstValue(entry);
+                int second = HuffmanDecoder.secondValue(entry);
+                if (entry == 0
+                        || (last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > HuffmanDecoder.LATEST_END))) {
+                    int one = acDecoder.acEntry(bits);
+                    if (one == 0) {
+                        throw noCode(in, blocks, index);
+                    }
+                    used = HuffmanDecoder.allBits(one);
+                    last = next + HuffmanDecoder.advance(one);
+                    first = last;
+                    value = HuffmanDecoder.value(bits, one);
+                    second = 0;
                 }
-                int category = HuffmanDecoder.extraBits(entry);
-                int all = HuffmanDecoder.allBits(entry);
-                int extra = (int) (in.bits >>> -all) & ((1 << category) - 1);
-                in.bits <<= all;
-                in.count -= all;
-                next += HuffmanDecoder.advance(entry);
-                if (category != 0 && next <= 64) {
-                    float value = HuffmanDecoder.extend(extra, category) * steps.element(next - 1);
-                    low += next <= COARSE_END ? value * value : 0;
-                    high += next <= COARSE_END ? 0 : value * value;
+                bits <<= used;
+                count -= used;
+                next = last;
+                if ((value | second) != 0) {
+                    // The second goes first: where there is none, its place is that of the first
+                    float fine = second * steps[(last - 1) & 63];
+                    low[HalfSize.PLACE[(last - 1) & 63]] = fine;
+                    float coarse = value * steps[(first - 1) & 63];
+                    low[HalfSize.PLACE[(first - 1) & 63]] = coarse;
+                    energy += fine * fine + coarse * coarse;
                 }
             }
             if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
                 throw tooManyCoefficients(in, blocks, index);
             }
-            note(index, blocks.predictor, low, high);
+            in.bits = bits;
+            in.count = count;
+            in.position = position;
+            note(index, blocks.predictor, energy);
         }
 
         @Override
@@ -135,23 +184,25 @@ public final class BlockLuminance {
             if (blocks.component() != component) {
                 return;
             }
-            float low = 0;
-            float high = 0;
+            float energy = 0;
             for (long rest = block.present; rest != 0; rest &= rest - 1) {
                 int place = Long.numberOfTrailingZeros(rest);
-                float value = block.magnitudes[place] * steps.element(place);
-                low += place < COARSE_END ? value * value : 0;
-                high += place < COARSE_END ? 0 : value * value;
+                float value = block.magnitudes[place] * steps[place];
+                energy += value * value;
+                half.low[HalfSize.PLACE[place]] = (block.negative >>> place & 1) == 0 ? value : -value;
             }
-            note(index, blocks.dc[index], low, high);
+            note(index, blocks.dc[index], energy);
         }
 
-        /** DC is eight times the mean less 128 (T.81 A.3.1, A.3.3). */
-        private void note(int index, int dc, float low, float high) {
-            int mean = MIDDLE + Math.round(dc * steps.element(0) / 8f);
+        /** DC is eight times the mean less 128 (T.81 A.3.1, A.3.3); the two half waves are the coarsest patterns. */
+        private void note(int index, int dc, float energy) {
+            float[] low = half.low;
+            int mean = MIDDLE + Math.round(dc * steps[0] / 8f);
             means[index] = (byte) Math.max(0, Math.min(255, mean));
-            coarse[index] = low;
-            fine[index] = high;
+            coarse[index] = low[1] * low[1] + low[HalfSize.EDGE] * low[HalfSize.EDGE];
+            fine[index] = Math.max(0, energy - coarse[index]);
+            low[0] = dc * steps[0];
+            half.put(index % plane.blocksWide(), index / plane.blocksWide());
         }
     }
 }

@@ -17,6 +17,12 @@ final class HuffmanDecoder {
     /** How far the end of a block moves on: further than any other symbol can. */
     static final int END_OF_BLOCK = 128;
 
+    /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
+    static final int LATEST_END = END_OF_BLOCK + 63;
+
+    /** How far to shift a one to get {@link #END_OF_BLOCK}. */
+    private static final int END_SHIFT = 7;
+
     /** Where in a masked entry the extra bits of the first symbol stand, 24 bits. */
     static final int FIRST_EXTRA = 18;
 
@@ -31,6 +37,7 @@ final class HuffmanDecoder {
         ONE,
         SEVERAL,
         PAIRS,
+        SEVERAL_AND_VALUES,
         MASKED
     }
 
@@ -38,6 +45,7 @@ final class HuffmanDecoder {
     private final int[] entries;
     private final int[] pairs;
     private final int[] several;
+    private final long[] valued;
     private final long[] masked;
 
     private HuffmanDecoder(HuffmanTable table, boolean dc, Arrangement arrangement) {
@@ -55,9 +63,12 @@ final class HuffmanDecoder {
             }
             code <<= 1;
         }
-        several = arrangement == Arrangement.SEVERAL ? joined() : new int[0];
+        several = arrangement == Arrangement.SEVERAL || arrangement == Arrangement.SEVERAL_AND_VALUES
+                ? joined()
+                : new int[0];
         int[] both = arrangement == Arrangement.PAIRS || arrangement == Arrangement.MASKED ? paired() : new int[0];
         pairs = arrangement == Arrangement.PAIRS ? both : new int[0];
+        valued = arrangement == Arrangement.SEVERAL_AND_VALUES ? valued() : new long[0];
         masked = arrangement == Arrangement.MASKED ? masked(both) : new long[0];
     }
 
@@ -114,10 +125,21 @@ final class HuffmanDecoder {
         return several[(int) (bits >>> (64 - WIDTH))];
     }
 
+    /** The entry for an AC code, by look-up or not; 0 if there is none. */
+    int acEntry(long bits) {
+        int found = shortEntry(bits);
+        return found != 0 ? found : longAcEntry(bits);
+    }
+
+    /** The value that stands after a code at the top of {@code bits}. */
+    static int value(long bits, int entry) {
+        int category = extraBits(entry);
+        return extend((int) (bits >>> -allBits(entry)) & ((1 << category) - 1), category);
+    }
+
     /** One AC symbol in the form of {@link #severalEntry}; 0 where there is none. */
     int oneEntry(long bits) {
-        int found = shortEntry(bits);
-        int entry = found != 0 ? found : longAcEntry(bits);
+        int entry = acEntry(bits);
         return allBits(entry) | advance(entry) << 5;
     }
 
@@ -130,10 +152,43 @@ final class HuffmanDecoder {
         return pairs[(int) (bits >>> (64 - WIDTH))];
     }
 
+    /** How far the first symbol of a pair moves on. */
+    static int firstMove(int pair) {
+        return pair >> 5 & 0x1F;
+    }
+
+    /** How far its second symbol moves on, with the end of the block. */
+    static int secondMove(int pair) {
+        return (pair >> 10 & 0x1F) + (pair >>> 31 << END_SHIFT);
+    }
+
+    /** Whether one of its symbols at least has a value. */
+    static boolean hasValues(int pair) {
+        return (pair & 0xFF << 20) != 0;
+    }
+
+    /**
+     * One or two AC symbols that lie within the look-up with their extra bits, and their values: the bits of both (bits 0-4), how far the
+     * first moves on (5-9) and how far both (10-17, from {@link #END_OF_BLOCK} where the second ends the block), and from bit 18 the value
+     * of the first and from 32 that of the second, 14 bits each, 0 for a symbol that has none; 0 for no symbol.
+     */
+    long valuedEntry(long bits) {
+        return valued[(int) (bits >>> (64 - WIDTH))];
+    }
+
+    /** The value of the first symbol of a valued entry. */
+    static int firstValue(long valued) {
+        return (int) (valued << 32 >> 50);
+    }
+
+    /** The value of its second symbol. */
+    static int secondValue(long valued) {
+        return (int) (valued << 18 >> 50);
+    }
+
     /** One AC symbol in the form of {@link #pairEntry}; 0 where there is none. */
     int singleEntry(long bits) {
-        int found = shortEntry(bits);
-        int entry = found != 0 ? found : longAcEntry(bits);
+        int entry = acEntry(bits);
         return entry == 0 ? 0 : pair(entry, 0);
     }
 
@@ -175,6 +230,37 @@ final class HuffmanDecoder {
                 | extraBits(first) << 20
                 | extraBits(second) << 24
                 | (ends ? Integer.MIN_VALUE : 0);
+    }
+
+    private long[] valued() {
+        long[] valued = new long[1 << WIDTH];
+        for (int window = 0; window < valued.length; window++) {
+            int first = entries[window];
+            int used = allBits(first);
+            if (first == 0 || used > WIDTH) {
+                continue;
+            }
+            int second = advance(first) == END_OF_BLOCK ? 0 : entries[(window << used) & (valued.length - 1)];
+            int both = used + allBits(second);
+            if (second == 0 || both > WIDTH) {
+                second = 0;
+                both = used;
+            }
+            int move = moved(first);
+            int ends = advance(first) == END_OF_BLOCK || advance(second) == END_OF_BLOCK ? END_OF_BLOCK : 0;
+            valued[window] = both
+                    | move << 5
+                    | (move + moved(second) + ends) << 10
+                    | (value(window, used, first) & 0x3FFFL) << 18
+                    | (value(window, both, second) & 0x3FFFL) << 32;
+        }
+        return valued;
+    }
+
+    /** The value of a symbol whose extra bits end after so many of the look-up. */
+    private static int value(int window, int end, int entry) {
+        int category = extraBits(entry);
+        return extend((window >> (WIDTH - end)) & ((1 << category) - 1), category);
     }
 
     private static long[] masked(int[] pairs) {
@@ -231,6 +317,8 @@ final class HuffmanDecoder {
 
     /** The value that {@code extra} bits stand for in a category (T.81 F.2.2.1, EXTEND). */
     static int extend(int extra, int category) {
-        return category == 0 || extra >> (category - 1) != 0 ? extra : extra - (1 << category) + 1;
+        // Without a branch: the first bit is as often one as zero, and no processor guesses it
+        int negative = (extra - (1 << category >> 1)) >> 31;
+        return extra - (negative & ((1 << category) - 1));
     }
 }

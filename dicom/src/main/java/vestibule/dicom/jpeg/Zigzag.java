@@ -10,6 +10,11 @@ final class Zigzag {
 
     private Zigzag() {}
 
+    /** The place of a zigzag index in the block, row times 8 plus column. */
+    static int place(int index) {
+        return PLACE[index];
+    }
+
     static int transposed(int index) {
         return TRANSPOSED[index];
     }

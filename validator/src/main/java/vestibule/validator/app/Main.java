@@ -39,6 +39,10 @@ public final class Main {
                 new java.io.FileOutputStream(java.io.FileDescriptor.out), false, StandardCharsets.UTF_8);
         PrintStream err =
                 new PrintStream(new java.io.FileOutputStream(java.io.FileDescriptor.err), true, StandardCharsets.UTF_8);
+        // That takes as long as understanding the command line; whoever needs it first waits for it
+        Thread preparing = new Thread(Validator::prepare, "preparing");
+        preparing.setDaemon(true);
+        preparing.start();
         Exit exit = new Main(out, err).run(arguments);
         out.flush();
         System.exit(exit.code());

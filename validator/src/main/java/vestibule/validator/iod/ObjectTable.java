@@ -1,6 +1,7 @@
 package vestibule.validator.iod;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -20,7 +21,7 @@ public final class ObjectTable {
 
     private final String edition;
     private final Map<String, Module> modules = new LinkedHashMap<>();
-    private final Map<Module, Set<Tag>> signs = new LinkedHashMap<>();
+    private final Map<String, Set<Tag>> signs = new HashMap<>();
     private final Level root = new Level();
     private final Level overlay = new Level();
     private final Level codes = new Level();
@@ -33,7 +34,10 @@ public final class ObjectTable {
         }
         modules.put(MACRO, new Module(MACRO, "Code Sequence", "M", "8.8"));
         TableText attributes = TableText.read(ObjectTable.class, "attributes.tsv", 15);
-        attributes.rows().forEach(this::add);
+        Repeated repeated = new Repeated();
+        for (List<String> row : attributes.rows()) {
+            add(row, repeated);
+        }
         findSigns(attributes.rows());
     }
 
@@ -60,7 +64,7 @@ public final class ObjectTable {
     Set<Module> used(DataSet dataSet) {
         Set<Module> used = new HashSet<>();
         for (Module module : modules.values()) {
-            boolean shows = signs.getOrDefault(module, Set.of()).stream()
+            boolean shows = signs.getOrDefault(module.key(), Set.of()).stream()
                     .anyMatch(tag -> dataSet.find(tag).isPresent());
             if (module.isMandatory() || shows) {
                 used.add(module);
@@ -73,7 +77,21 @@ public final class ObjectTable {
         return Optional.ofNullable(modules.get(key));
     }
 
-    private void add(List<String> row) {
+    /** What many rows say in the same words, read once: the start of the program waits for the table. */
+    private static final class Repeated {
+        private final Map<String, Citation> citations = new HashMap<>();
+        private final Map<String, Condition> conditions = new HashMap<>();
+
+        Citation citation(String text) {
+            return citations.computeIfAbsent(text, Citation::of);
+        }
+
+        Condition condition(String text) {
+            return conditions.computeIfAbsent(text, ConditionParser::parse);
+        }
+    }
+
+    private void add(List<String> row, Repeated repeated) {
         Module module = java.util.Objects.requireNonNull(modules.get(row.get(0)), row.get(0));
         String[] path = row.get(1).replace(OVERLAY, "6000").split("/", -1);
         Level level = module.key().equals(MACRO) ? codes : row.get(1).startsWith(OVERLAY) ? overlay : root;
@@ -81,7 +99,7 @@ public final class ObjectTable {
             level = level.contentOf(tag(path[i]));
         }
         Tag tag = tag(path[path.length - 1]);
-        level.node(tag).statements().add(statement(module, row));
+        level.node(tag).statements().add(statement(module, row, repeated));
         if (row.get(7).equals("code")) {
             level.contentOf(tag).include(codes);
         }
@@ -91,21 +109,23 @@ public final class ObjectTable {
         return new Tag(Integer.parseUnsignedInt(digits, 16));
     }
 
-    private static Statement statement(Module module, List<String> row) {
-        Citation clause = Citation.of("PS3.3 " + module.section() + (row.get(8).isEmpty() ? "" : ", " + row.get(8)));
-        String section = row.get(13).replaceFirst(" .*", "");
+    private static Statement statement(Module module, List<String> row, Repeated repeated) {
+        Citation clause =
+                repeated.citation("PS3.3 " + module.section() + (row.get(8).isEmpty() ? "" : ", " + row.get(8)));
+        int blank = row.get(13).indexOf(' ');
+        String section = blank < 0 ? row.get(13) : row.get(13).substring(0, blank);
         List<String> values =
                 row.get(14).isEmpty() ? List.of() : List.of(row.get(14).split("\\|", -1));
         return new Statement(
                 module,
                 Requirement.parse(row.get(5)),
-                row.get(9).isEmpty() ? Optional.empty() : Optional.of(ConditionParser.parse(row.get(9))),
+                row.get(9).isEmpty() ? Optional.empty() : Optional.of(repeated.condition(row.get(9))),
                 row.get(10),
                 row.get(11).equals("absent"),
                 row.get(6),
                 row.get(12).equals("enumerated"),
                 values,
-                section.isEmpty() ? clause : Citation.of("PS3.3 " + section),
+                section.isEmpty() ? clause : repeated.citation("PS3.3 " + section),
                 clause);
     }
 
@@ -115,14 +135,15 @@ public final class ObjectTable {
      */
     private void findSigns(List<List<String>> rows) {
         Set<String> mandatory = new HashSet<>();
-        Map<Module, List<List<String>>> optional = new LinkedHashMap<>();
+        Map<String, List<List<String>>> optional = new LinkedHashMap<>();
         for (List<String> row : rows) {
             Module module = java.util.Objects.requireNonNull(modules.get(row.get(0)));
             boolean outermost = row.get(1).length() == 8 && !row.get(1).startsWith(OVERLAY);
             if (outermost && module.isMandatory()) {
                 mandatory.add(row.get(1));
             } else if (outermost) {
-                optional.computeIfAbsent(module, unused -> new ArrayList<>()).add(row);
+                optional.computeIfAbsent(module.key(), unused -> new ArrayList<>())
+                        .add(row);
             }
         }
         optional.forEach((module, own) -> {

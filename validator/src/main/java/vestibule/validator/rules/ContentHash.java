@@ -39,7 +39,7 @@ public record ContentHash(long whole, long picture) {
     }
 
     /** A number that stands for a text. */
-    static long of(String text) {
+    public static long of(String text) {
         MessageDigest digest = sha256();
         digest.update(text.getBytes(StandardCharsets.UTF_8));
         return first(digest);

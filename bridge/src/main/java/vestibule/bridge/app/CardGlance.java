@@ -1,0 +1,16 @@
+package vestibule.bridge.app;
+
+import java.util.Optional;
+import vestibule.bridge.intake.Glance;
+import vestibule.bridge.patient.CardReader;
+import vestibule.dicom.jpeg.BlockLuminance;
+
+/** Tells the photographs that cannot be patient cards, which are most, from those that deciding has to look at. */
+final class CardGlance implements Glance {
+
+    @Override
+    public Optional<String> at(BlockLuminance picture) {
+        return CardReader.glance(picture.halfWidth(), picture.halfHeight(), picture.halfSize())
+                .map(ReadingText::write);
+    }
+}
