@@ -206,7 +206,7 @@ class DeciderTest {
         Arrays.fill(picture, picture.length / 2, picture.length - 2, (byte) 0);
         Files.write(card.original(), picture);
         assertThat(decide("")).isEqualTo(first);
-        memory.all.replaceAll((hash, text) -> text.replace("\"version\":1", "\"version\":0"));
+        memory.all.replaceAll((hash, text) -> text.replaceFirst("\"version\":[0-9]+", "\"version\":0"));
         // Half of the card is left to see, which stops what follows it
         doubted(decide(""), photo, "card-unreadable");
     }
