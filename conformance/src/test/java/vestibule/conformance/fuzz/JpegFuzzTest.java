@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.SeekableByteChannel;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.DisplayName;
 import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.Coefficients;
@@ -50,13 +51,36 @@ class JpegFuzzTest {
     }
 
     @FuzzTest
-    @DisplayName("every code of a picture is decoded, and its surplus bytes are within the file, or it is refused")
+    @DisplayName(
+            "every code of a picture is decoded, and its surplus bytes are within the file, or it is refused; and so it is looked at")
     void decode(byte[] stream) throws IOException {
+        Jpeg jpeg;
         try {
-            Jpeg jpeg = Jpeg.read(stream, LIMITS);
-            assertThat(EntropyCheck.surplusBytes(new Bytes(stream), jpeg)).isBetween(0L, (long) stream.length);
+            jpeg = Jpeg.read(stream, LIMITS);
         } catch (JpegFormatException refused) {
             assertThat(refused).hasMessageNotContaining("null");
+            return;
+        }
+        Optional<String> refusedByCheck = refusal(() ->
+                assertThat(EntropyCheck.surplusBytes(new Bytes(stream), jpeg)).isBetween(0L, (long) stream.length));
+        Optional<String> refusedByLook = refusal(() -> BlockLuminance.read(new Bytes(stream), jpeg));
+        assertThat(refusedByLook)
+                .satisfiesAnyOf(
+                        look -> assertThat(look).isEqualTo(refusedByCheck),
+                        look -> assertThat(look).get().asString().contains("more than the limit"));
+    }
+
+    private interface Reading {
+        void run() throws IOException;
+    }
+
+    private static Optional<String> refusal(Reading reading) throws IOException {
+        try {
+            reading.run();
+            return Optional.empty();
+        } catch (JpegFormatException refused) {
+            assertThat(refused).hasMessageNotContaining("null");
+            return Optional.of(String.valueOf(refused.getMessage()));
         }
     }
 
