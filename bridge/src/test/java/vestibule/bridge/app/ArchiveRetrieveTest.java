@@ -3,8 +3,6 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -55,10 +53,7 @@ class ArchiveRetrieveTest {
 
     @BeforeEach
     void start() throws IOException {
-        archive = EmbeddedArchive.start(
-                folder.resolve("archive"),
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                new AeTitle("ARCHIVE"));
+        archive = PracticeFolder.archive(folder);
     }
 
     @AfterEach

@@ -6,8 +6,6 @@ import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -28,7 +26,6 @@ import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.net.AeTitle;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 
@@ -55,10 +52,7 @@ class CameraSaysTest {
 
     @BeforeEach
     void start() throws IOException {
-        archive = EmbeddedArchive.start(
-                folder.resolve("archive"),
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                new AeTitle("ARCHIVE"));
+        archive = PracticeFolder.archive(folder);
         card = Files.createDirectories(folder.resolve("card"));
     }
 

@@ -7,8 +7,6 @@ import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -27,7 +25,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.archive.EmbeddedArchive;
-import vestibule.dicom.net.AeTitle;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 
@@ -45,10 +42,7 @@ class CardToCommittedTest {
 
     @BeforeEach
     void start() throws IOException {
-        archive = EmbeddedArchive.start(
-                folder.resolve("archive"),
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                new AeTitle("ARCHIVE"));
+        archive = PracticeFolder.archive(folder);
         card = Files.createDirectories(folder.resolve("card/DCIM/100TEST"));
         practice().settings("""
                 [intake]

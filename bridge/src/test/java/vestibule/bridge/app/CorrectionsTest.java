@@ -3,8 +3,6 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -22,7 +20,6 @@ import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.net.AeTitle;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 import vestibule.validator.Validator;
@@ -41,10 +38,7 @@ class CorrectionsTest {
 
     @BeforeEach
     void start() throws IOException {
-        archive = EmbeddedArchive.start(
-                folder.resolve("archive"),
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                new AeTitle("ARCHIVE"));
+        archive = PracticeFolder.archive(folder);
         Path patient = Files.createDirectories(folder.resolve("card/PG-0001"));
         Files.write(
                 patient.resolve(PHOTO), Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));

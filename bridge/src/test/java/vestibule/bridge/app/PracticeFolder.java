@@ -1,15 +1,19 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.stream.Stream;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.dicom.net.AeTitle;
 
 /**
  * A folder with the settings, the home and the card of a practice, and the commands as run there.
  *
- * @param folder holds {@code vestibule.toml}, {@code home} and {@code card}
+ * @param folder holds {@code vestibule.toml}, {@code home} and {@code card}; an archive of its own keeps its objects in {@code archive}
  */
 record PracticeFolder(Path folder) {
 
@@ -38,6 +42,14 @@ record PracticeFolder(Path folder) {
                                         "--config",
                                         folder.resolve("vestibule.toml").toString()))
                         .toArray(String[]::new));
+    }
+
+    /** An archive of its own, on a free port. */
+    static EmbeddedArchive archive(Path folder) throws IOException {
+        return EmbeddedArchive.start(
+                folder.resolve("archive"),
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                new AeTitle("ARCHIVE"));
     }
 
     /** Takes the card in. */

@@ -1,6 +1,7 @@
 package vestibule.conformance.fault;
 
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -8,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -53,6 +55,7 @@ public final class FaultDisk {
     private final AtomicLong readable = new AtomicLong(Long.MAX_VALUE);
     private @Nullable Failure broken;
     private volatile OptionalLong usable = OptionalLong.empty();
+    private volatile CountDownLatch silence = new CountDownLatch(0);
     private volatile Watcher watcher = operation -> {};
 
     private FaultDisk(Path real) throws IOException {
@@ -112,7 +115,20 @@ public final class FaultDisk {
 
     /** Everything fails once so many bytes have been read from now on, as when a card is pulled out. */
     public void pullAfterReading(long bytes) {
+        silence = new CountDownLatch(0);
         readable.set(bytes);
+    }
+
+    /** Nothing is answered any more once so many bytes have been read from now on, as by a share whose server is gone, until {@link #answer}. */
+    public void hangAfterReading(long bytes) {
+        silence = new CountDownLatch(1);
+        readable.set(bytes);
+    }
+
+    /** Whoever waits is answered, and all others again. */
+    public void answer() {
+        readable.set(Long.MAX_VALUE);
+        silence.countDown();
     }
 
     /** Lays out in an empty folder what a power cut at this moment would leave. */
@@ -180,8 +196,18 @@ public final class FaultDisk {
 
     /** Before something is read, and before anything at all: a card that was pulled out answers nothing. */
     void stillThere(Path path) throws IOException {
-        if (readable.get() <= 0) {
+        if (readable.get() > 0) {
+            return;
+        }
+        CountDownLatch waiting = silence;
+        if (waiting.getCount() == 0) {
             throw new FileSystemException(path.toString(), null, Failure.INPUT_OUTPUT_ERROR.words);
+        }
+        try {
+            waiting.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new InterruptedIOException("interrupted while the disk did not answer");
         }
     }
 
