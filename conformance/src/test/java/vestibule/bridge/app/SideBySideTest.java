@@ -1,0 +1,79 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.intake.Originals;
+import vestibule.bridge.intake.SourceReader;
+import vestibule.bridge.intake.SourceReader.Told;
+import vestibule.bridge.settings.Settings;
+import vestibule.conformance.fault.Photographs;
+
+@DisplayName("Photographs that are taken in side by side")
+@Timeout(120)
+class SideBySideTest {
+
+    private static final int PICTURES = 40;
+
+    @TempDir
+    Path folder;
+
+    private final BenchClock clock = new BenchClock();
+
+    @Test
+    @DisplayName(
+            "every picture twice under neighbouring names: each kept once, half of the files known, nothing left over, and told in the order of names")
+    void twins() throws Exception {
+        Path card = Files.createDirectories(folder.resolve("card"));
+        for (int i = 0; i < PICTURES; i++) {
+            byte[] picture = Photographs.jpeg(1000 + i, 40);
+            Files.write(card.resolve("IMG_%04d.JPG".formatted(2 * i)), picture);
+            Files.write(card.resolve("IMG_%04d.JPG".formatted(2 * i + 1)), picture);
+        }
+        Settings settings =
+                Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
+        try (Keeping keeping = Keeping.open(folder.resolve("home"), settings, clock)) {
+            Originals originals = keeping.originals();
+            SourceReader reader = new SourceReader(
+                    card,
+                    originals,
+                    new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place()),
+                    new SourceReader.Manner(
+                            LeaveAlone.USUAL, Duration.ofSeconds(1), picture -> Optional.of("seen in passing")),
+                    clock);
+            assertThat(reader.look().awaited()).isEqualTo(2 * PICTURES);
+            clock.pass(Duration.ofSeconds(2));
+            SourceReader.Look look = reader.look();
+            assertThat(look.taken()).hasSize(PICTURES);
+            assertThat(look.known()).hasSize(PICTURES);
+            assertThat(look.awaited()).isZero();
+            assertThat(look.taken()).extracting(Told::name).isSorted();
+            assertThat(look.taken()).extracting(Told::what).doesNotHaveDuplicates();
+            List<String> photos =
+                    new ArrayList<>(look.taken().stream().map(Told::what).toList());
+            assertThat(keeping.outbox().readings().of(photos).values())
+                    .hasSize(PICTURES)
+                    .containsOnly("seen in passing");
+        }
+        assertThat(files("home/originals", ".jpg")).hasSize(PICTURES);
+        assertThat(files("home", ".part")).isEmpty();
+    }
+
+    private List<Path> files(String under, String ending) throws IOException {
+        try (Stream<Path> all = Files.walk(folder.resolve(under))) {
+            return all.filter(path -> path.toString().endsWith(ending)).toList();
+        }
+    }
+}
