@@ -10,6 +10,9 @@ final class CardGlance implements Glance {
 
     @Override
     public Optional<String> at(BlockLuminance picture) {
+        if (!picture.isFull()) {
+            return Optional.empty();
+        }
         return CardReader.glance(picture.halfWidth(), picture.halfHeight(), picture.halfSize())
                 .map(ReadingText::write);
     }

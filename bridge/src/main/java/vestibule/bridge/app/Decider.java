@@ -36,6 +36,8 @@ import vestibule.dicom.jpeg.Turn;
  */
 final class Decider implements Deciding {
 
+    private static final String DISCARDED = "A person does not want it filed.";
+
     private final Settings settings;
     private final ViewRules rules;
     private final Directories directories;
@@ -247,11 +249,14 @@ final class Decider implements Deciding {
                 if (content instanceof FrameReader.Unusable unusable) {
                     rulings.put(
                             candidate.photo(),
-                            doubt(
-                                    candidate,
-                                    "unreadable",
-                                    unusable.problem() + "; it stays in our keeping as it is, and may be discarded",
-                                    DecisionText.NOTHING));
+                            new Words(candidate).discarded()
+                                    ? new Aside(candidate.photo(), DISCARDED)
+                                    : doubt(
+                                            candidate,
+                                            "unreadable",
+                                            unusable.problem()
+                                                    + "; it stays in our keeping as it is, and may be discarded",
+                                            DecisionText.NOTHING));
                 } else if (content instanceof FrameReader.Frame frame) {
                     Optional<Frame.Mark> mark = evidence.mark(candidate, frame.code());
                     frames.add(new Frame(
@@ -267,7 +272,9 @@ final class Decider implements Deciding {
         }
 
         private void setAside(Candidate candidate, Optional<Frame.Mark> mark) {
-            if (new Words(candidate).last("not-a-photograph").isPresent()) {
+            if (new Words(candidate).discarded()) {
+                rulings.put(candidate.photo(), new Aside(candidate.photo(), DISCARDED));
+            } else if (new Words(candidate).last("not-a-photograph").isPresent()) {
                 rulings.put(
                         candidate.photo(),
                         new Aside(candidate.photo(), "A person said that it is no photograph to file."));

@@ -53,6 +53,7 @@ final class Shipping implements Consignor, AutoCloseable {
     private static final String BY_HAND =
             "It has a rejection note to send: if that is what the archive does not take, take back there by hand what was filed wrongly, say settle --taken-back, and set study.rejection to \"person\".";
     private static final int AHEAD = 4;
+    private static final int WITHOUT_MEMORY = 3;
     private static final int LARGEST_REQUEST = 100;
     private static final Duration WITHOUT_COMMITMENT = Duration.ofMinutes(5);
 
@@ -134,8 +135,8 @@ final class Shipping implements Consignor, AutoCloseable {
             if (e.getCause() instanceof IOException cause) {
                 throw cause;
             }
-            if (e.getCause() instanceof VirtualMachineError shortage) {
-                throw new IOException("memory was short while an object was made; it is made again", shortage);
+            if (e.getCause() instanceof OutOfMemoryError && putOffForMemory(one.consignment())) {
+                return Optional.empty();
             }
             String fault = String.valueOf(e.getCause());
             LOG.error(
@@ -150,6 +151,20 @@ final class Shipping implements Consignor, AutoCloseable {
             LOG.debug("{}", fault);
             return Optional.empty();
         }
+    }
+
+    /** Memory may be there later; a photograph for which there never is any does not hold up the others. */
+    private boolean putOffForMemory(Consignment consignment) throws IOException {
+        int attempts = consignments().attempts(consignment.photo()) + 1;
+        if (attempts > WITHOUT_MEMORY) {
+            return false;
+        }
+        consignments()
+                .putOff(
+                        consignment.photo(),
+                        manner.clock().instant().plus(manner.backoff().after(attempts)),
+                        "memory was short while its object was made; it is made again");
+        return true;
     }
 
     /** Makes the objects of a photograph; empty if nothing is to be sent of it now. */

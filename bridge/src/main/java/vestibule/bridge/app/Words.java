@@ -12,6 +12,12 @@ record Words(Deciding.Candidate candidate) {
                 .reduce((earlier, later) -> later);
     }
 
+    /** Whether a person does not want it filed; whatever is said after that takes it back. */
+    boolean discarded() {
+        List<Deciding.Statement> all = candidate.statements();
+        return !all.isEmpty() && all.get(all.size() - 1).about().equals("discard");
+    }
+
     /** The value of the last word, with a ground for it. */
     Optional<String> last(String about, List<Ground> grounds) {
         Optional<Deciding.Statement> statement = last(about);

@@ -35,6 +35,8 @@ public final class SourceReader {
 
     private static final Logger LOG = LoggerFactory.getLogger(SourceReader.class);
     private static final Duration LONGEST_RETRY = Duration.ofMinutes(5);
+    private static final String FAULT =
+            "a fault of this program kept it from being taken in; it is tried again, please report it";
     private static final int AT_ONCE = 2;
     private static final Duration IDLE = Duration.ofSeconds(30);
 
@@ -206,9 +208,20 @@ public final class SourceReader {
         return rests ? Optional.empty() : Optional.of(known);
     }
 
+    /**
+     * Records what became of a file, in the order of names: what stands recorded when something fails has no gap, in which a patient card
+     * might be.
+     */
     private void finish(Started started, Gathered gathered) throws IOException {
         try {
-            told(started.file(), started.known(), outcome(started), gathered);
+            Taking.Outcome outcome = outcome(started);
+            if (gathered.storeFails) {
+                return;
+            }
+            told(started.file(), started.known(), outcome, gathered);
+        } catch (FaultException e) {
+            LOG.error("a file was not taken in by a fault of ours, the others are", e);
+            told(started.file(), started.known(), new Taking.Outcome.NotWhole(FAULT), gathered);
         } catch (StoreException e) {
             gathered.storeFails = true;
             gathered.trouble = String.valueOf(e.getMessage());
@@ -220,7 +233,7 @@ public final class SourceReader {
         steps.incrementAndGet();
     }
 
-    private static Taking.Outcome outcome(Started started) throws IOException {
+    private static Taking.Outcome outcome(Started started) throws IOException, FaultException {
         try {
             return started.outcome().get();
         } catch (InterruptedException e) {
@@ -231,17 +244,24 @@ public final class SourceReader {
             if (cause instanceof IOException failure) {
                 throw failure;
             }
-            throw new IllegalStateException("a file could not be taken in by a fault of ours", cause);
+            throw new FaultException(cause);
+        }
+    }
+
+    /** Something went wrong that is neither the file's fault nor the disk's. */
+    private static final class FaultException extends Exception {
+        private static final long serialVersionUID = 1;
+
+        FaultException(@Nullable Throwable cause) {
+            super(cause);
         }
     }
 
     private void told(Listing.Entry file, Watched known, Taking.Outcome outcome, Gathered gathered) throws IOException {
-        if (outcome instanceof Taking.Outcome.Taken taken) {
+        if (outcome instanceof Taking.Outcome.Safe safe) {
+            boolean fresh = register.taken(file, safe.photo(), safe.seen());
             settled(known);
-            gathered.taken.add(new Told(file.name(), taken.photo()));
-        } else if (outcome instanceof Taking.Outcome.Known again) {
-            settled(known);
-            gathered.known.add(new Told(file.name(), again.photo()));
+            (fresh ? gathered.taken : gathered.known).add(new Told(file.name(), safe.photo()));
         } else if (outcome instanceof Taking.Outcome.Other other) {
             settled(known);
             register.leftBehind(file, other.sentence());

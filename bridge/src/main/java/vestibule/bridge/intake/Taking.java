@@ -12,6 +12,8 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Optional;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.EntropyCheck;
 import vestibule.dicom.jpeg.Jpeg;
@@ -21,10 +23,11 @@ import vestibule.dicom.jpeg.JpegLimits;
 /** Takes one file of a source in: read once, hashed on the way, checked in our own copy. */
 final class Taking {
 
+    private static final Logger LOG = LoggerFactory.getLogger(Taking.class);
     private static final int BUFFER = 1 << 17;
 
     /** Larger pictures are checked without a glance, which takes memory by their size. */
-    private static final long MOST_PIXELS = 60_000_000;
+    private static final long MOST_PIXELS = 30_000_000;
 
     private final Originals originals;
     private final Register register;
@@ -39,11 +42,8 @@ final class Taking {
     /** What became of a file. */
     sealed interface Outcome {
 
-        /** Its bytes are safe and recorded. */
-        record Taken(String photo) implements Outcome {}
-
-        /** Its bytes were taken in before. */
-        record Known(String photo) implements Outcome {}
+        /** Its bytes are safe with us, and are to be recorded. */
+        record Safe(String photo, Optional<String> seen) implements Outcome {}
 
         /** It is no whole JPEG, or not yet. */
         record NotWhole(String sentence) implements Outcome {}
@@ -56,11 +56,11 @@ final class Taking {
     }
 
     /**
-     * Takes a file in.
+     * Takes a file in; who asked has it recorded, in the order of names.
      *
      * @throws StoreException if our own disk cannot take it
      * @throws SourceException if the source cannot be read
-     * @throws IOException if the register cannot be read or written
+     * @throws IOException if the register cannot be read
      */
     Outcome take(Listing.Entry file) throws IOException {
         if (!theirs(() -> startsLikeJpeg(file))) {
@@ -75,8 +75,7 @@ final class Taking {
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> hash(file));
             if (register.keeps(photo) && originals.holds(photo, file.bytes()) && theirs(() -> unchanged(file))) {
-                register.taken(file, photo, Optional.empty());
-                return new Outcome.Known(photo);
+                return new Outcome.Safe(photo, Optional.empty());
             }
         }
         return copy(file);
@@ -95,7 +94,7 @@ final class Taking {
                 originals.keep(arrived, photo);
                 return photo;
             });
-            return register.taken(file, photo, seen) ? new Outcome.Taken(photo) : new Outcome.Known(photo);
+            return new Outcome.Safe(photo, seen);
         } catch (JpegFormatException e) {
             return new Outcome.NotWhole("it is no whole JPEG: " + withoutStop(String.valueOf(e.getMessage())));
         } finally {
@@ -111,7 +110,13 @@ final class Taking {
                 return Optional.empty();
             }
             if ((long) jpeg.frame().lines() * jpeg.frame().samplesPerLine() <= MOST_PIXELS) {
-                return glance.at(BlockLuminance.read(channel, jpeg));
+                try {
+                    return glance.at(BlockLuminance.read(channel, jpeg));
+                } catch (RuntimeException | OutOfMemoryError e) {
+                    // Only the glance is lost with it: deciding looks more closely, and whether it is whole is checked
+                    // below
+                    LOG.warn("a photograph could not be looked at in passing: {}", e.toString());
+                }
             }
             EntropyCheck.surplusBytes(channel, jpeg);
             return Optional.empty();

@@ -98,13 +98,13 @@ public final class Arrivals {
             boolean fresh = insert(handle, arrival);
             if (fresh) {
                 ledger.write(handle, arrival.photo(), clock.millis(), Optional.empty(), PhotoState.WAITING, "taken in");
+                arrival.reading().ifPresent(text -> Readings.keep(handle, arrival.photo(), text));
             } else {
                 handle.createUpdate("UPDATE photo SET kept = 1, place = :place WHERE hash = :photo")
                         .bind("photo", arrival.photo())
                         .bind("place", arrival.place())
                         .execute();
             }
-            arrival.reading().ifPresent(text -> Readings.keep(handle, arrival.photo(), text));
             see(
                     handle,
                     arrival.source(),

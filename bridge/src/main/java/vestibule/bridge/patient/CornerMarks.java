@@ -46,7 +46,11 @@ final class CornerMarks {
     /** The code of a card of ours has its marks farther apart than this many squares. */
     private static final double CARD_APART = 25;
 
-    private final List<Pair> pairs = new ArrayList<>();
+    /** Patterns with more marks than any picture of a card has are looked at by a person. */
+    private static final int MOST_MARKS = 2_000;
+
+    private boolean maybe;
+    private boolean plainly;
 
     private CornerMarks() {}
 
@@ -71,7 +75,13 @@ final class CornerMarks {
         CornerMarks found = new CornerMarks();
         Luminance level = picture;
         while (level.longestEdge() >= SMALLEST_EDGE) {
-            found.pair(level, new Level(level).marks());
+            List<Mark> marks = new Level(level).marks();
+            if (marks.size() >= MOST_MARKS) {
+                found.maybe = true;
+                found.plainly = true;
+                return found;
+            }
+            found.pair(level, marks);
             level = level.halved();
         }
         return found;
@@ -85,7 +95,8 @@ final class CornerMarks {
                 double larger = Math.max(one.square, other.square);
                 double squares = one.distance(other) / ((one.square + other.square) / 2);
                 if (larger / Math.min(one.square, other.square) < SIMILAR && squares > NEAREST && squares < FARTHEST) {
-                    pairs.add(new Pair(picture, one, other));
+                    maybe = true;
+                    plainly |= isPlain(new Pair(picture, one, other));
                 }
             }
         }
@@ -93,12 +104,12 @@ final class CornerMarks {
 
     /** Whether there may be a code: two marks of one size, as far apart as in a code. */
     boolean maybe() {
-        return !pairs.isEmpty();
+        return maybe;
     }
 
     /** Whether two marks are plainly those of a code, with the squares of a code between them, though it cannot be read. */
     boolean plainly() {
-        return pairs.stream().anyMatch(CornerMarks::isPlain);
+        return plainly;
     }
 
     private static boolean isPlain(Pair pair) {
@@ -193,7 +204,7 @@ final class CornerMarks {
 
         List<Mark> marks() {
             List<Mark> marks = new ArrayList<>();
-            for (int y = 0; y < picture.height(); y += EVERY) {
+            for (int y = 0; y < picture.height() && marks.size() < MOST_MARKS; y += EVERY) {
                 scan(y, marks);
             }
             return marks;

@@ -237,6 +237,37 @@ class DeciderTest {
         assertThat(decided(rulings, photo).patient()).contains(ZOE);
     }
 
+    private Candidate saying(Candidate candidate, Deciding.Statement... words) {
+        return new Candidate(
+                candidate.photo(),
+                candidate.original(),
+                candidate.name(),
+                candidate.source(),
+                TAKEN_IN,
+                TAKEN_IN,
+                Optional.empty(),
+                false,
+                List.of(words));
+    }
+
+    @Test
+    @DisplayName("what a person discarded stays so whenever its card is decided again, until a person says more of it")
+    void discarded() throws Exception {
+        known(ZOE);
+        card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", false);
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        Candidate broken = photo("IMG_0003_face-front-smile.JPG", "zoe-face-front-rest-lips-closed");
+        Files.write(broken.original(), new byte[] {1, 2, 3});
+        assertThat(decided(decide(""), photo).patient()).contains(ZOE);
+        source.set(1, saying(photo, word("view", "face-front-smile"), word("discard", "yes")));
+        source.set(2, saying(broken, word("discard", "yes")));
+        Map<String, Ruling> rulings = decide("");
+        assertThat(rulings.get(photo.photo())).isInstanceOf(Aside.class);
+        assertThat(rulings.get(broken.photo())).isInstanceOf(Aside.class);
+        source.set(1, saying(photo, word("discard", "yes"), word("view", "face-front-smile")));
+        assertThat(decided(decide(""), photo).patient()).contains(ZOE);
+    }
+
     @Test
     @DisplayName("a folder's name is evidence; no sentence repeats it")
     void folderNames() throws Exception {

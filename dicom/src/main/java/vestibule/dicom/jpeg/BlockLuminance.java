@@ -15,11 +15,13 @@ public final class BlockLuminance {
     private final HalfSize half;
     private final int width;
     private final int height;
+    private final boolean full;
     private final byte[] means;
     private final float[] coarse;
     private final float[] fine;
 
-    private BlockLuminance(Plane plane, int width, int height) {
+    private BlockLuminance(Plane plane, int width, int height, boolean full) {
+        this.full = full;
         this.plane = plane;
         this.half = new HalfSize(plane);
         this.width = width;
@@ -37,18 +39,20 @@ public final class BlockLuminance {
      */
     public static BlockLuminance read(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
         Decodable.check(jpeg);
-        Plane[] planes = Decodable.planes(jpeg);
         int component = jpeg.color().coding() == ColorCoding.RGB ? 1 : 0;
         Component first = jpeg.frame().components().get(component);
         BlockLuminance luminance = new BlockLuminance(
-                planes[component],
+                Plane.of(jpeg.frame(), first),
                 Frame.ceilingOf(jpeg.frame().columnsOf(first), 2),
-                Frame.ceilingOf(jpeg.frame().linesOf(first), 2));
+                Frame.ceilingOf(jpeg.frame().linesOf(first), 2),
+                jpeg.frame().columnsOf(first) == jpeg.frame().samplesPerLine()
+                        && jpeg.frame().linesOf(first) == jpeg.frame().lines());
         QuantizationTable steps = QuantizationPlan.tableAtFirstScan(jpeg, component, first.quantizationTable());
         boolean progressive = jpeg.frame().type().isProgressive();
-        Blocks[] blocks = new Blocks[planes.length];
+        Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
         for (int index = 0; index < blocks.length; index++) {
-            blocks[index] = new Blocks(planes[index], index, progressive);
+            Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(index));
+            blocks[index] = new Blocks(plane, index, progressive);
         }
         Contrast contrast = luminance.new Contrast(component, steps);
         if (progressive) {
@@ -57,6 +61,11 @@ public final class BlockLuminance {
             new SequentialScans(channel, jpeg).read(blocks, contrast);
         }
         return luminance;
+    }
+
+    /** Whether the luminance has as many samples as the picture, on both axes; else the half is no half of the picture. */
+    public boolean isFull() {
+        return full;
     }
 
     /** Samples in a line of the picture at half its size. */
