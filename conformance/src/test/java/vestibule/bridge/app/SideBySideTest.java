@@ -14,6 +14,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.intake.Glance;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
@@ -42,17 +43,8 @@ class SideBySideTest {
             Files.write(card.resolve("IMG_%04d.JPG".formatted(2 * i)), picture);
             Files.write(card.resolve("IMG_%04d.JPG".formatted(2 * i + 1)), picture);
         }
-        Settings settings =
-                Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
-        try (Keeping keeping = Keeping.open(folder.resolve("home"), settings, clock)) {
-            Originals originals = keeping.originals();
-            SourceReader reader = new SourceReader(
-                    card,
-                    originals,
-                    new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place()),
-                    new SourceReader.Manner(
-                            LeaveAlone.USUAL, Duration.ofSeconds(1), picture -> Optional.of("seen in passing")),
-                    clock);
+        try (Keeping keeping = keeping()) {
+            SourceReader reader = reader(keeping, card, picture -> Optional.of("seen in passing"));
             assertThat(reader.look().awaited()).isEqualTo(2 * PICTURES);
             clock.pass(Duration.ofSeconds(2));
             SourceReader.Look look = reader.look();
@@ -69,6 +61,42 @@ class SideBySideTest {
         }
         assertThat(files("home/originals", ".jpg")).hasSize(PICTURES);
         assertThat(files("home", ".part")).isEmpty();
+    }
+
+    @Test
+    @DisplayName("a glance that fails costs the glance alone")
+    void failingGlance() throws Exception {
+        Path card = Photographs.card(Files.createDirectories(folder.resolve("card")), 5, 2000, 40);
+        try (Keeping keeping = keeping()) {
+            SourceReader reader = reader(keeping, card, picture -> {
+                throw new OutOfMemoryError("in a glance, by this test");
+            });
+            assertThat(reader.look().awaited()).isEqualTo(5);
+            clock.pass(Duration.ofSeconds(2));
+            SourceReader.Look look = reader.look();
+            assertThat(look.taken()).hasSize(5);
+            assertThat(look.leftBehind()).isEmpty();
+            assertThat(keeping.outbox()
+                            .readings()
+                            .of(look.taken().stream().map(Told::what).toList()))
+                    .isEmpty();
+        }
+    }
+
+    private Keeping keeping() throws Exception {
+        Settings settings =
+                Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
+        return Keeping.open(folder.resolve("home"), settings, clock);
+    }
+
+    private SourceReader reader(Keeping keeping, Path card, Glance glance) throws IOException {
+        Originals originals = keeping.originals();
+        return new SourceReader(
+                card,
+                originals,
+                new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place()),
+                new SourceReader.Manner(LeaveAlone.USUAL, Duration.ofSeconds(1), glance),
+                clock);
     }
 
     private List<Path> files(String under, String ending) throws IOException {
