@@ -1,6 +1,9 @@
 package vestibule.validator.app;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -29,6 +32,8 @@ import vestibule.validator.report.ReportFormat;
  */
 record Request(
         List<Path> paths, Settings settings, StreamDepth depth, boolean thumbnails, List<ReportFiles.Target> reports) {
+
+    private static final int PREFIX_END = 132;
 
     /** A command line that cannot be understood; the message says what to change. */
     static final class UsageException extends Exception {
@@ -104,7 +109,49 @@ record Request(
                         .orElseThrow(() -> new UsageException("--streams is \"%s\", and there are %s; use one of them"
                                 .formatted(depth, StreamDepth.names()))),
                 line.hasOption("thumbnails"),
-                targets(line));
+                checked(targets(line), paths));
+    }
+
+    /** No report takes the place of what it is about, nor of another object that lies where it is to go. */
+    private static List<ReportFiles.Target> checked(List<ReportFiles.Target> targets, List<Path> paths)
+            throws UsageException {
+        for (ReportFiles.Target target : targets) {
+            Optional<Path> file = target.file();
+            if (file.isPresent() && (isOneOf(file.get(), paths) || isObject(file.get()))) {
+                throw new UsageException(
+                        "--report names \"%s\", which is to be checked or is an object, and would be written over; name another file"
+                                .formatted(file.get()));
+            }
+        }
+        return targets;
+    }
+
+    private static boolean isOneOf(Path file, List<Path> paths) throws UsageException {
+        try {
+            for (Path path : paths) {
+                if (Files.exists(file) && Files.exists(path) && Files.isSameFile(file, path)) {
+                    return true;
+                }
+            }
+            return false;
+        } catch (IOException e) {
+            throw new UsageException("--report names \"" + file + "\", which cannot be looked at; name another file");
+        }
+    }
+
+    /** Whether a file has the prefix of a DICOM file (PS3.10 7.1). */
+    private static boolean isObject(Path file) {
+        if (!Files.isRegularFile(file)) {
+            return false;
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] start = in.readNBytes(PREFIX_END);
+            return start.length == PREFIX_END
+                    && new String(start, PREFIX_END - 4, 4, StandardCharsets.US_ASCII).equals("DICM");
+        } catch (IOException e) {
+            // Whoever writes there says what is wrong with it
+            return false;
+        }
     }
 
     /** The profile on the command line beats that of the settings. */

@@ -59,6 +59,23 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("writes no report over what it is about, nor over another object")
+    void reportOverObject() throws IOException {
+        byte[] before = Files.readAllBytes(object);
+        assertThat(run(object.toString(), "--report", "json=" + object)).isEqualTo(2);
+        assertThat(run(text.toString(), "--report", "html=" + object)).isEqualTo(2);
+        assertThat(err()).contains("would be written over; name another file");
+        assertThat(run(text.toString(), "--report", "text=" + text)).isEqualTo(2);
+        assertThat(object).hasBinaryContent(before);
+        assertThat(text).hasContent("not an object");
+        Path report = folder.resolve("report.json");
+        assertThat(run(object.toString(), "--report", "json=" + report)).isZero();
+        assertThat(run(object.toString(), "--report", "json=" + report))
+                .as("a report of before may be replaced")
+                .isZero();
+    }
+
+    @Test
     @DisplayName("prints the text report and ends with 0 when no object fails")
     void fine() {
         assertThat(run(object.toString())).isZero();
