@@ -5,12 +5,13 @@ import java.time.Clock;
 import java.util.Map;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
 
-/** Waits until no photograph is on its way any more. */
+/** Waits until no photograph is on its way any more, neither from a source nor to the archive. */
 final class Idle {
 
     private static final Logger LOG = LoggerFactory.getLogger(Idle.class);
@@ -18,10 +19,13 @@ final class Idle {
 
     private final Overview overview;
     private final Clock clock;
+    private final BooleanSupplier settled;
 
-    Idle(Overview overview, Clock clock) {
+    /** @param settled whether every source was looked at and no file of it is still on its way */
+    Idle(Overview overview, Clock clock, BooleanSupplier settled) {
         this.overview = overview;
         this.clock = clock;
+        this.settled = settled;
     }
 
     /** Returns when nothing waits and nothing is uncommitted, or when the latch opens. */
@@ -38,6 +42,9 @@ final class Idle {
     }
 
     private boolean isBusy() throws IOException {
+        if (!settled.getAsBoolean()) {
+            return true;
+        }
         Map<PhotoState, Integer> counts = overview.counts();
         return counts.containsKey(PhotoState.WAITING) || counts.containsKey(PhotoState.SENT);
     }

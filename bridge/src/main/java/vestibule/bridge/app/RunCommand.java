@@ -113,7 +113,7 @@ final class RunCommand implements Command {
             monitor.port().ifPresent(port -> terminal.out().println("monitor on http://127.0.0.1:" + port));
             terminal.out().println("serving " + keeping.folder() + ", archive " + parts.archive());
             if (arguments.has("until-idle")) {
-                new Idle(keeping.outbox().overview(), clock).await(stop);
+                new Idle(keeping.outbox().overview(), clock, service::isSettled).await(stop);
             } else {
                 awaitQuietly(stop);
             }

@@ -244,6 +244,11 @@ final class Service implements AutoCloseable {
         }
     }
 
+    /** Whether every source was looked at and no file of it is still on its way, or has been for too long to be waited for. */
+    boolean isSettled() {
+        return watches.stream().allMatch(watch -> watch.isSettled(PATIENCE));
+    }
+
     private boolean isSettled(String source) {
         return watches.stream()
                 .filter(watch -> watch.source().equals(source))

@@ -99,6 +99,24 @@ class CardToCommittedTest {
         }
     }
 
+    @Test
+    @DisplayName("run --until-idle takes in what lies in its folders before it is idle")
+    @Timeout(100)
+    void folderUntilIdle() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        photo("IMG_0002.JPG", "zoe-face-front-smile");
+        practice().settings("""
+                [intake]
+                settle = "300 ms"
+                folders = ["%s"]
+                """.formatted(folder.resolve("card")));
+        Ran served = service();
+        assertThat(served.exit()).as(served.err()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out())
+                .contains("2 committed")
+                .contains("may be cleared: all 2 photographs are committed (proof: commitment)");
+    }
+
     /** Requests for commitment go out with every twenty-fifth photograph, so the last of these is asked for before the end is known. */
     @ParameterizedTest
     @DisplayName("the report of the last request is waited for, however many there were before it")
