@@ -249,14 +249,11 @@ final class Decider implements Deciding {
                 if (content instanceof FrameReader.Unusable unusable) {
                     rulings.put(
                             candidate.photo(),
-                            new Words(candidate).discarded()
-                                    ? new Aside(candidate.photo(), DISCARDED)
-                                    : doubt(
-                                            candidate,
-                                            "unreadable",
-                                            unusable.problem()
-                                                    + "; it stays in our keeping as it is, and may be discarded",
-                                            DecisionText.NOTHING));
+                            doubt(
+                                    candidate,
+                                    "unreadable",
+                                    unusable.problem() + "; it stays in our keeping as it is, and may be discarded",
+                                    DecisionText.NOTHING));
                 } else if (content instanceof FrameReader.Frame frame) {
                     Optional<Frame.Mark> mark = evidence.mark(candidate, frame.code());
                     frames.add(new Frame(
@@ -267,14 +264,15 @@ final class Decider implements Deciding {
                             mark));
                     setAside(candidate, mark);
                 }
+                if (new Words(candidate).discarded()) {
+                    rulings.put(candidate.photo(), new Aside(candidate.photo(), DISCARDED));
+                }
             }
             return frames;
         }
 
         private void setAside(Candidate candidate, Optional<Frame.Mark> mark) {
-            if (new Words(candidate).discarded()) {
-                rulings.put(candidate.photo(), new Aside(candidate.photo(), DISCARDED));
-            } else if (new Words(candidate).last("not-a-photograph").isPresent()) {
+            if (new Words(candidate).last("not-a-photograph").isPresent()) {
                 rulings.put(
                         candidate.photo(),
                         new Aside(candidate.photo(), "A person said that it is no photograph to file."));

@@ -229,8 +229,7 @@ final class Service implements AutoCloseable {
             } catch (IOException e) {
                 LOG.warn("{}: {}", Thread.currentThread().getName(), e.getMessage());
             } catch (RuntimeException | Error e) {
-                // Also where memory was short for a moment: a thread that ended would leave its photographs waiting for
-                // ever
+                // Also where memory was short: a thread that ended would leave its photographs waiting for ever
                 LOG.error("{}: a fault of ours", Thread.currentThread().getName(), e);
             }
             if (!stopped) {

@@ -113,8 +113,7 @@ final class Taking {
                 try {
                     return glance.at(BlockLuminance.read(channel, jpeg));
                 } catch (RuntimeException | OutOfMemoryError e) {
-                    // Only the glance is lost with it: deciding looks more closely, and whether it is whole is checked
-                    // below
+                    // Only the glance is lost: deciding looks more closely, and whether it is whole is checked below
                     LOG.warn("a photograph could not be looked at in passing: {}", e.toString());
                 }
             }

@@ -75,9 +75,9 @@ public final class PictureMaker {
             if (inks || coding == ColorCoding.RGB) {
                 return new SampleUnpacking(photo, scratch).picture(wish, inks ? Colors.UNSAID : colors);
             }
-            // Decoded in any case, here or in being coded again: what is damaged or holds bytes of something else is
-            // found
-            // out before it is kept for ever
+            // Decoded in any case, here or in being coded again: what is damaged or holds bytes of something else must
+            // not
+            // be kept for ever
             boolean asItIs = wish.turn() == Turn.NONE
                     && jpeg.fitness().fits()
                     && jpeg.scans().size() == 1

@@ -6,7 +6,7 @@ import java.nio.channels.SeekableByteChannel;
 /**
  * A picture from its coefficients: how bright each block of the luminance is, how its contrast divides between the coarsest
  * pattern a block can show and finer ones, and the whole at half its size. Every code is decoded on the way, so that a
- * damaged picture is refused as by {@link EntropyCheck}, and it takes little longer than that.
+ * damaged picture is refused as by {@link EntropyCheck}; it takes about twice as long as that.
  */
 public final class BlockLuminance {
     private static final int MIDDLE = 128;

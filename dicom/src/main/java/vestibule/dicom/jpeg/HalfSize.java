@@ -51,8 +51,7 @@ final class HalfSize {
     /** Puts the block whose coefficients are in {@link #low} where it belongs, and forgets them. */
     void put(int column, int row) {
         float[] block = low;
-        // A picture's DC is eight times the mean of 64 samples; four points down and across make it four times that of
-        // 16
+        // DC is eight times the mean of 64 samples and has to be four times that of 16
         for (int x = 0; x < EDGE; x++) {
             transform(block, x, EDGE, 0.5f);
         }

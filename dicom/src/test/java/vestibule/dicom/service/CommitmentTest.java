@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -173,13 +174,9 @@ class CommitmentTest {
         assertThat(reported).hasSize(3).allMatch(OperationOutcome.Done.class::isInstance);
     }
 
-    @Test
-    @DisplayName(
-            "a report that nobody answers is told as unknown when the association ends, and so is none that had to wait")
-    void unanswered() throws Exception {
-        List<OperationOutcome> reported = new CopyOnWriteArrayList<>();
-        CountDownLatch told = new CountDownLatch(2);
-        ApplicationEntity archive = listening(ARCHIVE, new CommitmentProvider(new CommitmentProvider.Handler() {
+    /** Takes responsibility for everything on the association that asked, and says what became of each report. */
+    private static CommitmentProvider committingAll(Consumer<OperationOutcome> told) {
+        return new CommitmentProvider(new CommitmentProvider.Handler() {
             @Override
             public Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) {
                 return Optional.of(ALL);
@@ -187,9 +184,20 @@ class CommitmentTest {
 
             @Override
             public void reported(CommitmentReport report, OperationOutcome outcome) {
-                reported.add(outcome);
-                told.countDown();
+                told.accept(outcome);
             }
+        });
+    }
+
+    @Test
+    @DisplayName(
+            "a report that nobody answers is told as unknown when the association ends, and so is none that had to wait")
+    void unanswered() throws Exception {
+        List<OperationOutcome> reported = new CopyOnWriteArrayList<>();
+        CountDownLatch told = new CountDownLatch(2);
+        ApplicationEntity archive = listening(ARCHIVE, committingAll(outcome -> {
+            reported.add(outcome);
+            told.countDown();
         }));
         Association association = associate(archive);
         association.onRequest((on, report) -> {});
@@ -212,17 +220,7 @@ class CommitmentTest {
     @DisplayName("a caller that asks on and answers no report is aborted before its reports fill the memory")
     void neverAnswering() throws Exception {
         CountDownLatch told = new CountDownLatch(64);
-        ApplicationEntity archive = listening(ARCHIVE, new CommitmentProvider(new CommitmentProvider.Handler() {
-            @Override
-            public Optional<CommitmentReport> request(CommitmentRequest request, AeTitle calling) {
-                return Optional.of(ALL);
-            }
-
-            @Override
-            public void reported(CommitmentReport report, OperationOutcome outcome) {
-                told.countDown();
-            }
-        }));
+        ApplicationEntity archive = listening(ARCHIVE, committingAll(outcome -> told.countDown()));
         Association association = associate(archive);
         association.onRequest((on, report) -> {});
         assertThatThrownBy(() -> {
