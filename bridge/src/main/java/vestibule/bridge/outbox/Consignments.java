@@ -68,9 +68,10 @@ public final class Consignments {
             List<Consignment> free = handle.createQuery("""
                             SELECT hash, decision, revision, attempts FROM photo
                             WHERE to_send = 1 AND due <= :now AND place = :place AND (claimed_by IS NULL
-                              OR claimed_by NOT IN (SELECT name FROM node WHERE alive_until > :now))
+                              OR claimed_by NOT IN (SELECT name FROM node WHERE alive_until > :moment))
                             ORDER BY taken_in, hash LIMIT :most""" + database.dialect().lockFree())
                     .bind("now", clock.millis())
+                    .bind("moment", database.sharedMoment(handle, clock))
                     .bind("place", place)
                     .bind("most", most)
                     .map((result, context) -> new Consignment(

@@ -4,6 +4,7 @@ import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.time.Clock;
 import java.util.Map;
 import java.util.Optional;
 import org.flywaydb.core.Flyway;
@@ -104,6 +105,20 @@ public final class Database implements AutoCloseable {
 
     Dialect dialect() {
         return dialect;
+    }
+
+    /**
+     * The moment by which it is told whether a node is alive, in milliseconds: that of the server where nodes on several computers share it,
+     * whose own clocks need not agree.
+     *
+     * @param clock the clock of this computer
+     */
+    long sharedMoment(Handle handle, Clock clock) {
+        return dialect == Dialect.SQLITE
+                ? clock.millis()
+                : handle.createQuery("SELECT CAST(EXTRACT(EPOCH FROM clock_timestamp()) * 1000 AS BIGINT)")
+                        .mapTo(Long.class)
+                        .one();
     }
 
     /** All of it, or nothing. */

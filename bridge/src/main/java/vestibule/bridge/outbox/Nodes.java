@@ -16,11 +16,12 @@ public final class Nodes {
 
     /** Says that a node is alive for that long. */
     public void alive(String node, Duration promised) throws OutboxException {
-        long until = clock.millis() + promised.toMillis();
-        database.inTransaction(handle ->
-                handle.createUpdate("""
+        database.inTransaction(handle -> handle.createUpdate("""
                         INSERT INTO node (name, alive_until) VALUES (:node, :until)
-                        ON CONFLICT (name) DO UPDATE SET alive_until = :until""").bind("node", node).bind("until", until).execute());
+                        ON CONFLICT (name) DO UPDATE SET alive_until = :until""")
+                .bind("node", node)
+                .bind("until", database.sharedMoment(handle, clock) + promised.toMillis())
+                .execute());
     }
 
     /** Gives up everything that a node claimed: at its start, for what was claimed before died with it, and at its end. */

@@ -359,8 +359,7 @@ class BothDatabasesTest {
             List<Consignment> first = one.consignments().claim("one", "shared", 10);
             assertThat(first).hasSize(3);
             assertThat(other.consignments().claim("other", "shared", 10)).isEmpty();
-            watch.pass(PROMISE.plusSeconds(1));
-            other.nodes().alive("other", PROMISE);
+            one.nodes().alive("one", Duration.ZERO);
             assertThat(other.consignments().claim("other", "shared", 10)).hasSize(3);
             Made object = object(first.get(0).photo());
             one.consignments().made(first.get(0), List.of(object));
@@ -368,6 +367,23 @@ class BothDatabasesTest {
                             .sending(first.get(0).photo(), first.get(0).revision(), object.sopInstance(), "one"))
                     .as("a node that was thought dead may not send what is another's now")
                     .isFalse();
+        }
+    }
+
+    @Test
+    @DisplayName("a living node keeps its claims though the clock of another is a day ahead")
+    void clocksDiffer() throws Exception {
+        Database.Address address = Kind.POSTGRESQL.at(folder);
+        Watch ahead = new Watch();
+        ahead.pass(Duration.ofDays(1));
+        try (Outbox one = Outbox.open(address, watch);
+                Outbox other = Outbox.open(address, ahead)) {
+            takeIn(one, 3, "shared");
+            decideAll(one, "shared");
+            one.nodes().alive("one", PROMISE);
+            assertThat(one.consignments().claim("one", "shared", 10)).hasSize(3);
+            other.nodes().alive("other", PROMISE);
+            assertThat(other.consignments().claim("other", "shared", 10)).isEmpty();
         }
     }
 

@@ -71,6 +71,10 @@ final class ProgressiveScans {
             if (e.getCause() instanceof IOException failure) {
                 throw failure;
             }
+            if (e.getCause() instanceof Error failure) {
+                // Want of memory is no fault of the picture, and who called can wait for better times
+                throw failure;
+            }
             throw new IllegalStateException(e.getCause());
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
