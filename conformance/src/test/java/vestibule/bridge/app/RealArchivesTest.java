@@ -58,6 +58,28 @@ class RealArchivesTest {
     }
 
     @Test
+    @DisplayName("Orthanc calls by a title that is not listed: its report is not taken; once it is listed, it is")
+    void strangersReport() throws Exception {
+        int port = freePort();
+        try (OrthancProcess orthanc = OrthancProcess.start("Utf8", "VESTIBULE", port)) {
+            RealRun real = RealRun.in(folder, orthanc.url())
+                    .with("listener", "port = " + port)
+                    .with("archive", "proof = \"commitment\"");
+            real.with("listener", "callers = [\"SOMEBODY\"]").photographs(PHOTOS);
+            try (Run run = real.serve()) {
+                assertThat(run.await(line -> line.contains("calling AE title not recognized"), PATIENCE))
+                        .as("%s", run.lines())
+                        .isTrue();
+                assertThat(run.askToEnd()).isTrue();
+                assertThat(run.awaitExit(PATIENCE)).isPresent();
+            }
+            assertThat(real.counts()).isEqualTo(Map.of(PhotoState.SENT, PHOTOS));
+            real.without("listener", "callers").finish();
+            assertThat(real.counts()).isEqualTo(Map.of(PhotoState.COMMITTED, PHOTOS));
+        }
+    }
+
+    @Test
     @DisplayName("Orthanc cannot reach us: sent, not committed, and the card must not be cleared")
     void nobodyListens() throws Exception {
         try (OrthancProcess orthanc = OrthancProcess.start("Utf8", "VESTIBULE", freePort())) {

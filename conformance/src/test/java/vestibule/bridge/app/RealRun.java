@@ -64,6 +64,16 @@ final class RealRun {
     /** With one more line of settings. */
     RealRun with(String section, String line) throws IOException {
         lines.computeIfAbsent(section, name -> new ArrayList<>()).add(line);
+        return written();
+    }
+
+    /** Without the lines that begin so. */
+    RealRun without(String section, String key) throws IOException {
+        lines.getOrDefault(section, new ArrayList<>()).removeIf(line -> line.startsWith(key + " "));
+        return written();
+    }
+
+    private RealRun written() throws IOException {
         StringBuilder text = new StringBuilder();
         lines.forEach((name, all) -> text.append("[%s]\n".formatted(name))
                 .append(String.join("\n", all))
