@@ -14,8 +14,8 @@ import java.util.Locale;
 import java.util.Optional;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.EntropyCheck;
+import vestibule.dicom.jpeg.HalfSize;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegFormatException;
 import vestibule.dicom.jpeg.JpegLimits;
@@ -111,7 +111,7 @@ final class Taking {
             }
             if ((long) jpeg.frame().lines() * jpeg.frame().samplesPerLine() <= MOST_PIXELS) {
                 try {
-                    return glance.at(BlockLuminance.read(channel, jpeg));
+                    return glance.at(HalfSize.read(channel, jpeg));
                 } catch (RuntimeException | OutOfMemoryError e) {
                     // Only the glance is lost: deciding looks more closely, and whether it is whole is checked below
                     LOG.warn("a photograph could not be looked at in passing: {}", e.toString());

@@ -223,7 +223,8 @@ final class CornerMarks {
                 }
                 System.arraycopy(runs, 1, runs, 0, 4);
                 runs[4] = length;
-                if (dark && isMark(runs)) {
+                // Grain makes such runs on many lines, and walking down through each of them costs more than the rest
+                if (dark && isMark(runs) && isInked(x - runs[4] - runs[3] - runs[2], y, runs)) {
                     check(x - runs[4] - runs[3] - runs[2] / 2.0, y, marks);
                 }
                 dark = now;
@@ -253,7 +254,7 @@ final class CornerMarks {
             }
             int middle = y + (down[2] - 1) / 2 - above((int) x, y);
             int[] across = through((int) x, middle, 1, 0);
-            if (!isMark(across) || !isInked((int) x, middle, across)) {
+            if (!isMark(across) || !isInked(darkFrom((int) x, middle), middle, across)) {
                 return;
             }
             double square = (length(down) + length(across)) / 14.0;
@@ -263,12 +264,17 @@ final class CornerMarks {
             }
         }
 
-        /** Whether the dark middle and the light ring on either side of it, on the line across, are as different as ink and paper. */
-        private boolean isInked(int x, int y, int[] runs) {
-            int middle = x;
-            while (middle > 0 && dark(middle - 1, y)) {
-                middle--;
+        /** Where the dark run begins that a place is in. */
+        private int darkFrom(int x, int y) {
+            int from = x;
+            while (from > 0 && dark(from - 1, y)) {
+                from--;
             }
+            return from;
+        }
+
+        /** Whether the dark middle and the light ring on either side of it, on the line across, are as different as ink and paper. */
+        private boolean isInked(int middle, int y, int[] runs) {
             double light = (double) (sum(middle - runs[1], runs[1], y) + sum(middle + runs[2], runs[3], y))
                     / (runs[1] + runs[3]);
             return light - (double) sum(middle, runs[2], y) / runs[2] >= LEAST_INK;

@@ -24,7 +24,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.dicom.data.PersonName;
-import vestibule.dicom.jpeg.BlockLuminance;
+import vestibule.dicom.jpeg.HalfSize;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.JpegLimits;
 import vestibule.samples.PhotoSize;
@@ -52,8 +52,8 @@ class CardReaderTest {
     private Optional<CardReader.Reading> glance(byte[] jpeg) throws Exception {
         Path file = Files.write(folder.resolve("glance.jpg"), jpeg);
         try (SeekableByteChannel channel = Files.newByteChannel(file)) {
-            BlockLuminance picture = BlockLuminance.read(channel, Jpeg.read(channel, JpegLimits.DEFAULT));
-            return CardReader.glance(picture.halfWidth(), picture.halfHeight(), picture.halfSize());
+            HalfSize picture = HalfSize.read(channel, Jpeg.read(channel, JpegLimits.DEFAULT));
+            return CardReader.glance(picture.width(), picture.height(), picture.samples());
         }
     }
 

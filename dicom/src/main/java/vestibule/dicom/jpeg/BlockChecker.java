@@ -13,11 +13,17 @@ final class BlockChecker extends BlockReader {
     void read(EntropyInput in, HuffmanDecoder dcDecoder, HuffmanDecoder acDecoder, Blocks blocks, int index)
             throws IOException {
         readDc(in, dcDecoder, blocks, index);
+        readRest(in, acDecoder, blocks, index, 1);
+    }
+
+    /** Looks through what a block has from a zigzag index on; beyond the last there is nothing more. */
+    static void readRest(EntropyInput in, HuffmanDecoder acDecoder, Blocks blocks, int index, int from)
+            throws JpegFormatException {
         byte[] clean = in.clean;
         long bits = in.bits;
         int count = in.count;
         int position = in.position;
-        int next = 1;
+        int next = from;
         while (next < 64) {
             bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
             position += (63 - count) >>> 3;
@@ -35,7 +41,7 @@ final class BlockChecker extends BlockReader {
             count -= entry & 0x1F;
             next = last;
         }
-        if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
+        if (next > 64 && (next < HuffmanDecoder.END_OF_BLOCK || next > HuffmanDecoder.LATEST_END)) {
             throw tooManyCoefficients(in, blocks, index);
         }
         in.bits = bits;

@@ -37,7 +37,7 @@ final class HuffmanDecoder {
         ONE,
         SEVERAL,
         PAIRS,
-        SEVERAL_AND_VALUES,
+        SEVERAL_AND_PAIRS,
         MASKED
     }
 
@@ -45,7 +45,6 @@ final class HuffmanDecoder {
     private final int[] entries;
     private final int[] pairs;
     private final int[] several;
-    private final long[] valued;
     private final long[] masked;
 
     private HuffmanDecoder(HuffmanTable table, boolean dc, Arrangement arrangement) {
@@ -63,12 +62,12 @@ final class HuffmanDecoder {
             }
             code <<= 1;
         }
-        several = arrangement == Arrangement.SEVERAL || arrangement == Arrangement.SEVERAL_AND_VALUES
+        several = arrangement == Arrangement.SEVERAL || arrangement == Arrangement.SEVERAL_AND_PAIRS
                 ? joined()
                 : new int[0];
-        int[] both = arrangement == Arrangement.PAIRS || arrangement == Arrangement.MASKED ? paired() : new int[0];
-        pairs = arrangement == Arrangement.PAIRS ? both : new int[0];
-        valued = arrangement == Arrangement.SEVERAL_AND_VALUES ? valued() : new long[0];
+        boolean inPairs = arrangement == Arrangement.PAIRS || arrangement == Arrangement.SEVERAL_AND_PAIRS;
+        int[] both = inPairs || arrangement == Arrangement.MASKED ? paired() : new int[0];
+        pairs = inPairs ? both : new int[0];
         masked = arrangement == Arrangement.MASKED ? masked(both) : new long[0];
     }
 
@@ -167,23 +166,20 @@ final class HuffmanDecoder {
         return (pair & 0xFF << 20) != 0;
     }
 
+    /** The value of the first symbol of a pair, 0 if it has none. */
+    static int firstOf(long chunk, int pair) {
+        int category = pair >> 20 & 0xF;
+        return extend((int) (chunk >>> (pair >> 15 & 0x1F)) & ((1 << category) - 1), category);
+    }
+
     /**
-     * One or two AC symbols that lie within the look-up with their extra bits, and their values: the bits of both (bits 0-4), how far the
-     * first moves on (5-9) and how far both (10-17, from {@link #END_OF_BLOCK} where the second ends the block), and from bit 18 the value
-     * of the first and from 32 that of the second, 14 bits each, 0 for a symbol that has none; 0 for no symbol.
+     * The value of the second symbol of a pair, 0 if it has none.
+     *
+     * @param chunk all bits of the pair, at the low end
      */
-    long valuedEntry(long bits) {
-        return valued[(int) (bits >>> (64 - WIDTH))];
-    }
-
-    /** The value of the first symbol of a valued entry. */
-    static int firstValue(long valued) {
-        return (int) (valued << 32 >> 50);
-    }
-
-    /** The value of its second symbol. */
-    static int secondValue(long valued) {
-        return (int) (valued << 18 >> 50);
+    static int secondOf(long chunk, int pair) {
+        int category = pair >> 24 & 0xF;
+        return extend((int) chunk & ((1 << category) - 1), category);
     }
 
     /** One AC symbol in the form of {@link #pairEntry}; 0 where there is none. */
@@ -230,37 +226,6 @@ final class HuffmanDecoder {
                 | extraBits(first) << 20
                 | extraBits(second) << 24
                 | (ends ? Integer.MIN_VALUE : 0);
-    }
-
-    private long[] valued() {
-        long[] valued = new long[1 << WIDTH];
-        for (int window = 0; window < valued.length; window++) {
-            int first = entries[window];
-            int used = allBits(first);
-            if (first == 0 || used > WIDTH) {
-                continue;
-            }
-            int second = advance(first) == END_OF_BLOCK ? 0 : entries[(window << used) & (valued.length - 1)];
-            int both = used + allBits(second);
-            if (second == 0 || both > WIDTH) {
-                second = 0;
-                both = used;
-            }
-            int move = moved(first);
-            int ends = advance(first) == END_OF_BLOCK || advance(second) == END_OF_BLOCK ? END_OF_BLOCK : 0;
-            valued[window] = both
-                    | move << 5
-                    | (move + moved(second) + ends) << 10
-                    | (value(window, used, first) & 0x3FFFL) << 18
-                    | (value(window, both, second) & 0x3FFFL) << 32;
-        }
-        return valued;
-    }
-
-    /** The value of a symbol whose extra bits end after so many of the look-up. */
-    private static int value(int window, int end, int entry) {
-        int category = extraBits(entry);
-        return extend((window >> (WIDTH - end)) & ((1 << category) - 1), category);
     }
 
     private static long[] masked(int[] pairs) {

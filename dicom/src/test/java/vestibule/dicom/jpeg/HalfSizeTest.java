@@ -39,9 +39,9 @@ class HalfSizeTest {
         byte[] theirs = PeerTools.run("djpeg", List.of("-pnm", "-grayscale", "-scale", "4/8"), row.path());
         assertThat(theirs).as("what djpeg makes of it").isNotNull();
         try (SeekableByteChannel channel = Files.newByteChannel(row.path())) {
-            BlockLuminance ours = BlockLuminance.read(channel, jpeg);
-            byte[] samples = ours.halfSize();
-            String header = "P5\n%d %d\n255\n".formatted(ours.halfWidth(), ours.halfHeight());
+            HalfSize ours = HalfSize.read(channel, jpeg);
+            byte[] samples = ours.samples();
+            String header = "P5\n%d %d\n255\n".formatted(ours.width(), ours.height());
             int start = header.length();
             assertThat(new String(theirs, 0, start, StandardCharsets.US_ASCII)).isEqualTo(header);
             assertThat(theirs).hasSize(start + samples.length);
