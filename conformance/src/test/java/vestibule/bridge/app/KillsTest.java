@@ -114,6 +114,7 @@ class KillsTest {
             }
             try (Run first = real.serve()) {
                 assertThat(first.await(line -> line.startsWith("serving"), PATIENCE))
+                        .as("%s", first.lines())
                         .isTrue();
                 first.kill();
             }
