@@ -1,6 +1,5 @@
 package vestibule.validator;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -28,10 +27,9 @@ public record Settings(Profile profile, List<Relevelling> relevellings, List<Wai
     /**
      * Reads a settings file.
      *
-     * @throws SettingsException if it says something that cannot be followed; the message lists every such line
-     * @throws IOException if it cannot be read
+     * @throws SettingsException if it cannot be read or says something that cannot be followed; the message lists every such line
      */
-    public static Settings read(Path file) throws IOException, SettingsException {
+    public static Settings read(Path file) throws SettingsException {
         return SettingsReader.read(file);
     }
 

@@ -7,6 +7,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
@@ -42,7 +43,7 @@ final class SettingsReader {
 
     private SettingsReader() {}
 
-    static Settings read(Path file) throws IOException, SettingsException {
+    static Settings read(Path file) throws SettingsException {
         SettingsReader reader = new SettingsReader();
         for (String line : text(file).lines().toList()) {
             reader.number++;
@@ -57,7 +58,10 @@ final class SettingsReader {
         return new Settings(reader.profile.orElse(Profile.STANDARD), reader.relevellings, reader.waivers, reader.sets);
     }
 
-    private static String text(Path file) throws IOException, SettingsException {
+    private static String text(Path file) throws SettingsException {
+        if (Files.isDirectory(file)) {
+            throw new SettingsException(file + " is a folder, expected a settings file; name the file in it");
+        }
         try (InputStream in = Files.newInputStream(file)) {
             byte[] bytes = in.readNBytes(LONGEST + 1);
             if (bytes.length > LONGEST) {
@@ -72,6 +76,11 @@ final class SettingsReader {
             return text.startsWith("\uFEFF") ? text.substring(1) : text;
         } catch (CharacterCodingException e) {
             throw new SettingsException(file + " is not text in UTF-8; save it in that encoding");
+        } catch (NoSuchFileException e) {
+            throw new SettingsException("there is no settings file " + file + "; name one that is there");
+        } catch (IOException e) {
+            throw new SettingsException(
+                    "the settings file " + file + " cannot be read; see that it is a file this user may read");
         }
     }
 

@@ -97,7 +97,7 @@ final class AuditCommand implements Command {
     /** What is to be checked, and where it comes from. */
     private record Source(Destination archive, Retrieval retrieval, List<Retrieval.Series> found) {}
 
-    private static Settings settings(Arguments arguments) throws Failure, IOException {
+    private static Settings settings(Arguments arguments) throws Failure {
         Optional<Path> file = arguments.path("settings");
         Settings settings = Settings.of(Profile.PRACTICE);
         if (file.isPresent()) {

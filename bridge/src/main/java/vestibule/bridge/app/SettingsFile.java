@@ -1,6 +1,5 @@
 package vestibule.bridge.app;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -12,9 +11,9 @@ final class SettingsFile {
 
     private SettingsFile() {}
 
-    static Settings of(Arguments arguments) throws Failure, IOException {
+    static Settings of(Arguments arguments) throws Failure {
         Optional<Path> named = arguments.path("config");
-        if (named.isEmpty() && !Files.isRegularFile(Settings.DEFAULT_FILE)) {
+        if (named.isEmpty() && !Files.exists(Settings.DEFAULT_FILE)) {
             return Settings.NONE;
         }
         try {

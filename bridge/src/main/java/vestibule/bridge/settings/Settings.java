@@ -1,7 +1,9 @@
 package vestibule.bridge.settings;
 
 import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZoneId;
@@ -93,14 +95,10 @@ public record Settings(
     /**
      * Reads a settings file.
      *
-     * @throws SettingsException if anything in it is not understood or not allowed; it names every such place
-     * @throws IOException if the file cannot be read
+     * @throws SettingsException if it cannot be read, or if anything in it is not understood or not allowed; it names every such place
      */
-    public static Settings read(Path file) throws IOException, SettingsException {
-        if (Files.size(file) > LARGEST_FILE) {
-            throw new SettingsException(List.of(file + " is larger than 1 MB, which no settings file is"));
-        }
-        TomlParseResult toml = Toml.parse(file);
+    public static Settings read(Path file) throws SettingsException {
+        TomlParseResult toml = parsed(file);
         List<String> problems = new ArrayList<>();
         toml.errors()
                 .forEach(error -> problems.add(
@@ -140,6 +138,25 @@ public record Settings(
             throw new SettingsException(problems);
         }
         return settings;
+    }
+
+    private static TomlParseResult parsed(Path file) throws SettingsException {
+        if (Files.isDirectory(file)) {
+            throw new SettingsException(List.of(file + " is a folder, expected a settings file; name the file in it"));
+        }
+        try {
+            if (Files.size(file) > LARGEST_FILE) {
+                throw new SettingsException(List.of(file + " is larger than 1 MB, which no settings file is"));
+            }
+            return Toml.parse(file);
+        } catch (NoSuchFileException e) {
+            throw new SettingsException(List.of("there is no settings file " + file + "; name one that is there"));
+        } catch (CharacterCodingException e) {
+            throw new SettingsException(List.of(file + " is not text in UTF-8; save it in that encoding"));
+        } catch (IOException e) {
+            throw new SettingsException(
+                    List.of("the settings file " + file + " cannot be read; see that it is a file this user may read"));
+        }
     }
 
     private static Pictures pictures(SettingsReader reader) {

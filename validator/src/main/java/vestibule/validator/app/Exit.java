@@ -12,9 +12,9 @@ enum Exit {
     USAGE(2),
     /** Not one of the files is a readable object. */
     BAD_DATA(65),
-    /** A report could not be written, or the settings could not be read. */
+    /** A report could not be written. */
     INPUT_OUTPUT(74),
-    /** The settings say something that cannot be followed. */
+    /** The settings cannot be read, or say something that cannot be followed. */
     SETTINGS(78);
 
     private final int code;

@@ -19,7 +19,7 @@ import vestibule.validator.report.ReportHeader;
 /**
  * {@code vestibule-validator PATH… [--profile NAME] [--report FORMAT=FILE]…}: reports on standard output or in files, talk on standard
  * error. Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line, 65 if nothing could be read, 74 if
- * a report cannot be written, 78 if the settings cannot be followed.
+ * a report cannot be written, 78 if the settings cannot be read or followed.
  */
 public final class Main {
 
@@ -109,7 +109,7 @@ public final class Main {
                         Request.options(),
                         "Ends with 0 if no object fails, 1 if one fails or cannot be read, 2 for a wrong command line,"
                                 + " 65 if not one file could be read, 74 if a report cannot be written,"
-                                + " 78 if the settings cannot be followed.",
+                                + " 78 if the settings cannot be read or followed.",
                         false);
     }
 }

@@ -159,12 +159,7 @@ record Request(
         Settings settings = Settings.of(Profile.STANDARD);
         String file = line.getOptionValue("settings");
         if (file != null) {
-            try {
-                settings = Settings.read(path(file));
-            } catch (IOException e) {
-                throw new UsageException(
-                        "--settings is \"" + file + "\", which cannot be read; name a file that is there");
-            }
+            settings = Settings.read(path(file));
         }
         String name = line.getOptionValue("profile", settings.profile().name());
         return settings.under(Profile.named(name)

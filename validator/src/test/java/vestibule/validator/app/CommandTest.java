@@ -154,6 +154,23 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("ends with 78 and names the settings file that is not there, is a folder or is no text")
+    void settingsNotReadable() throws IOException {
+        Path latin = Files.write(folder.resolve("latin.txt"), new byte[] {'#', (byte) 0xE9});
+        Path gone = folder.resolve("gone.txt");
+        assertThat(run(object.toString(), "--settings", gone.toString())).isEqualTo(78);
+        assertThat(run(object.toString(), "--settings", folder.toString())).isEqualTo(78);
+        assertThat(run(object.toString(), "--settings", latin.toString())).isEqualTo(78);
+        assertThat(out()).isEmpty();
+        assertThat(err().lines())
+                .containsExactly(
+                        "vestibule-validator: there is no settings file " + gone + "; name one that is there",
+                        "vestibule-validator: " + folder
+                                + " is a folder, expected a settings file; name the file in it",
+                        "vestibule-validator: " + latin + " is not text in UTF-8; save it in that encoding");
+    }
+
+    @Test
     @DisplayName("ends with 74 when a report cannot be written")
     void notWritable() {
         assertThat(run(object.toString(), "--report", "json=" + folder.resolve("no/such/folder.json")))
