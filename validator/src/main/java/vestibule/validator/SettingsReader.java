@@ -20,6 +20,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import vestibule.validator.rules.ViewTable;
 
 /** Reads the validator's settings file: UTF-8, one statement a line, {@code #} starts a line that says nothing. */
 final class SettingsReader {
@@ -183,6 +184,14 @@ final class SettingsReader {
         if (sets.stream().anyMatch(set -> set.name().equals(name))) {
             problem("the set %s is there a second time; keep one of the two".formatted(Printable.of(name)));
         }
+        if (views.isEmpty()) {
+            problem("the set %s names no view; name one or more".formatted(Printable.of(name)));
+        }
+        views.stream()
+                .filter(view -> !ViewTable.standard().knows(view))
+                .forEach(view ->
+                        problem("the set %s names the view \"%s\", which there is not; vestibule views lists all"
+                                .formatted(Printable.of(name), Printable.of(view))));
         sets.add(new ViewSet(Printable.of(name), views));
     }
 }

@@ -55,7 +55,7 @@ class SettingsTest {
                 "count PHO-009 as note because the old camera knew no direction",
                 "waive MOD-008 until 2026-12-31 because the archive writes W",
                 "waive BAT-007 in old/**.dcm until 2027-01-31 because the old archive kept both",
-                "set pair has one, two  three");
+                "set pair has face-front-smile, teeth-front-occlusion  tooth-closeup");
         assertThat(settings.profile()).isEqualTo(Profile.PRACTICE);
         assertThat(settings.relevellings())
                 .containsExactly(
@@ -68,7 +68,9 @@ class SettingsTest {
                                 "old/**.dcm",
                                 LocalDate.of(2027, 1, 31),
                                 "the old archive kept both"));
-        assertThat(settings.sets()).containsExactly(new ViewSet("pair", List.of("one", "two", "three")));
+        assertThat(settings.sets())
+                .containsExactly(
+                        new ViewSet("pair", List.of("face-front-smile", "teeth-front-occlusion", "tooth-closeup")));
     }
 
     @Test
@@ -81,7 +83,9 @@ class SettingsTest {
                         "waive MOD-008 until tomorrow because x",
                         "waive MOD-008 in [ until 2026-12-31 because x",
                         "waive MOD-008 until 2026-12-31",
-                        "ignore everything"))
+                        "ignore everything",
+                        "set pair has face-front-smile, teeth-nowhere",
+                        "set none has ,"))
                 .isInstanceOf(SettingsException.class)
                 .hasMessageContaining("line 1: the profile is \"strict\", and there are standard and practice")
                 .hasMessageContaining("line 2: there is no rule \"MOD-999\"")
@@ -89,7 +93,9 @@ class SettingsTest {
                 .hasMessageContaining("line 4: the day is \"tomorrow\", and YYYY-MM-DD was expected")
                 .hasMessageContaining("line 5: \"[\" is no pattern of names")
                 .hasMessageContaining("line 6: the statement \"waive MOD-008 until 2026-12-31\" was not understood")
-                .hasMessageContaining("line 7: the statement \"ignore everything\" was not understood");
+                .hasMessageContaining("line 7: the statement \"ignore everything\" was not understood")
+                .hasMessageContaining("line 8: the set pair names the view \"teeth-nowhere\", which there is not")
+                .hasMessageContaining("line 9: the set none names no view");
     }
 
     @Test

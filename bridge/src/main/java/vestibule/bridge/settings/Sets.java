@@ -38,26 +38,27 @@ final class Sets {
                     .add("%s: sets.usual names %s, which is no set; vestibule sets lists them"
                             .formatted(reader.file(), customs.usual().get()));
         }
-        sets.problems(ViewCatalogue.standard())
-                .forEach(problem -> reader.problems().add("%s: sets: %s".formatted(reader.file(), problem)));
         return customs;
     }
 
     private static PhotoSet own(SettingsReader reader, String id) {
         String key = "sets.own." + (id.matches("[A-Za-z0-9_-]+") ? id : "\"" + id + "\"");
+        String views = key + ".views";
         List<PhotoSet.Place> places = new ArrayList<>();
         reader.values(
-                key + ".views",
+                views,
                 text -> {
                     Optional<PhotoSet.Place> place = SetCatalogue.parsePlace(places.size() + 1, text);
                     place.ifPresent(places::add);
                     return place;
                 },
                 "a view, or several parted by \" or \", then commas and any of optional, repeat, stage WORDS");
-        return new PhotoSet(
+        PhotoSet set = new PhotoSet(
                 id,
                 reader.text(key + ".name", VR.LO).orElse(id),
                 reader.text(key + ".use", VR.LO).orElse(""),
                 places);
+        SetCatalogue.problems(set, ViewCatalogue.standard()).forEach(problem -> reader.refuse(views, problem));
+        return set;
     }
 }

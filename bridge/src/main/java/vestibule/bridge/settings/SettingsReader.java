@@ -25,6 +25,11 @@ import vestibule.dicom.data.VR;
  */
 record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
 
+    /** Where every key is shown. */
+    private static final String PAGES = "docs/administrator.md, which-view.md and whose-photograph.md";
+
+    private static final int LONGEST_SHOWN = 60;
+
     /** Complains of keys that are not known; a known key that ends in {@code .*} stands for all below it. */
     void refuseUnknownKeys(Set<String> known) {
         Set<String> below = known.stream()
@@ -33,8 +38,8 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 .collect(Collectors.toSet());
         for (String key : toml.dottedKeySet()) {
             if (!known.contains(key) && below.stream().noneMatch(key::startsWith)) {
-                problems.add("%s %s: the key %s is not known; known are %s"
-                        .formatted(file, line(key), key, known.stream().sorted().toList()));
+                problems.add("%s %s: the key %s is not known; close to it is %s, and %s show all keys"
+                        .formatted(file, line(key), shortened(key), Nearest.key(key, known), PAGES));
             }
         }
     }
@@ -62,13 +67,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         Object found = toml.get(key);
         Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
         if (value.isEmpty()) {
-            problems.add("%s %s: %s is %s, expected %s"
-                    .formatted(
-                            file,
-                            line(key),
-                            key,
-                            found instanceof String ? "\"" + found + "\"" : "no text in quotes",
-                            expected));
+            problems.add("%s %s: %s is %s, expected %s".formatted(file, line(key), key, shown(found), expected));
         }
         return value;
     }
@@ -91,13 +90,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 values.put(name, value.get());
             } else {
                 problems.add("%s %s: %s.\"%s\" is %s, expected %s"
-                        .formatted(
-                                file,
-                                line(key),
-                                key,
-                                name,
-                                found instanceof String ? "\"" + found + "\"" : "no text in quotes",
-                                expected));
+                        .formatted(file, line(key), key, name, shown(found), expected));
             }
         }
         return values;
@@ -160,7 +153,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
         for (Object found : array.toList()) {
             Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
             if (value.isEmpty()) {
-                problems.add("%s %s: %s has an entry that is not %s".formatted(file, line(key), key, expected));
+                refuse(key, "an entry is %s, expected %s".formatted(shown(found), expected));
             }
             value.ifPresent(values::add);
         }
@@ -174,8 +167,26 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 : List.of();
     }
 
+    /** Complains of what stands at a key. */
+    void refuse(String key, String problem) {
+        problems.add("%s %s: %s: %s".formatted(file, line(key), key, problem));
+    }
+
+    /** The line of a key, or of the table it belongs to where the key is not there. */
     private String line(String key) {
+        int dot = key.lastIndexOf('.');
         TomlPosition position = toml.inputPositionOf(key);
+        if (position == null && dot > 0) {
+            position = toml.inputPositionOf(key.substring(0, dot));
+        }
         return position == null ? "" : "line " + position.line();
+    }
+
+    private static String shown(Object found) {
+        return found instanceof String text ? "\"" + shortened(text) + "\"" : "no text in quotes";
+    }
+
+    private static String shortened(String text) {
+        return text.length() > LONGEST_SHOWN ? text.substring(0, LONGEST_SHOWN) + "…" : text;
     }
 }

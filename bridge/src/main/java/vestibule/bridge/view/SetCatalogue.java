@@ -52,22 +52,27 @@ public final class SetCatalogue {
 
     /** What is wrong with the sets, a sentence without a full stop each; only a practice's own can be wrong. */
     public List<String> problems(ViewCatalogue views) {
+        return sets.values().stream()
+                .flatMap(set -> problems(set, views).stream())
+                .toList();
+    }
+
+    /** What is wrong with one set, a sentence without a full stop each. */
+    public static List<String> problems(PhotoSet set, ViewCatalogue views) {
         List<String> problems = new ArrayList<>();
-        for (PhotoSet set : sets.values()) {
-            if (!set.id().matches("[a-z0-9]+(-[a-z0-9]+)*")) {
-                problems.add("the set %s is called by no id: small letters and digits parted by hyphens"
-                        .formatted(set.id()));
-            }
-            if (set.places().isEmpty()) {
-                problems.add("the set %s has no views".formatted(set.id()));
-            }
-            for (PhotoSet.Place place : set.places()) {
-                place.views().stream()
-                        .filter(id -> views.view(id).isEmpty())
-                        .forEach(id ->
-                                problems.add("the set %s names the view %s, which there is not; close to it are %s"
-                                        .formatted(set.id(), id, String.join(", ", views.similar(id)))));
-            }
+        if (!set.id().matches("[a-z0-9]+(-[a-z0-9]+)*")) {
+            problems.add(
+                    "the set %s is called by no id: small letters and digits parted by hyphens".formatted(set.id()));
+        }
+        if (set.places().isEmpty()) {
+            problems.add("the set %s has no views".formatted(set.id()));
+        }
+        for (PhotoSet.Place place : set.places()) {
+            place.views().stream()
+                    .filter(id -> views.view(id).isEmpty())
+                    .forEach(id -> problems.add(
+                            "the set %s names the view %s, which there is not; close to it are %s, and vestibule views lists all"
+                                    .formatted(set.id(), id, String.join(", ", views.similar(id)))));
         }
         return problems;
     }

@@ -7,9 +7,12 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
+import org.assertj.core.api.InstanceOfAssertFactories;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.bridge.view.CodingProfile;
 
 @DisplayName("The settings file")
@@ -64,11 +67,49 @@ class SettingsTest {
                         """))
                 .isInstanceOf(SettingsException.class)
                 .hasMessageContaining("line 2")
-                .hasMessageContaining("practice.nam is not known")
+                .hasMessageContaining("the key practice.nam is not known; close to it is practice.name, and docs/")
                 .hasMessageContaining("line 3: practice.zone is \"Middle/Earth\"")
                 .hasMessageContaining("line 4: practice.coding is no text in quotes")
                 .hasMessageContaining("practice.station")
                 .hasMessageContaining("1 to 16 characters");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "practice.nam, practice.name",
+        "practice.calling-ae, network.calling-ae",
+        "url, archive.url",
+        "sets.owm.recall.views, sets.own",
+        "pictures.ink, pictures.inks"
+    })
+    @DisplayName("with a wrong key is told the nearest, and where all stand, in one short sentence")
+    void nearestKey(String wrong, String nearest) {
+        assertThatThrownBy(() -> read(wrong + " = \"x\""))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining(
+                        "line 1: the key %s is not known; close to it is %s, and".formatted(wrong, nearest))
+                .extracting(refusal -> String.valueOf(refusal.getMessage()).length())
+                .asInstanceOf(InstanceOfAssertFactories.INTEGER)
+                .isLessThan(400);
+    }
+
+    @Test
+    @DisplayName("with a set of views that there are not is refused with line, key and view")
+    void unknownViewInSet() {
+        assertThatThrownBy(() -> read("""
+                        [sets.own.mine]
+                        name = "Mine"
+                        views = ["teeth-front-occlusion", "teeth-nowhere, optional"]
+                        """))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 3: sets.own.mine.views: the set mine names the view teeth-nowhere")
+                .hasMessageContaining("vestibule views lists all");
+        assertThatThrownBy(() -> read("sets.own.mine.views = [\"Front View\"]"))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 1: sets.own.mine.views: an entry is \"Front View\", expected a view");
+        assertThatThrownBy(() -> read("[sets.own.mine]\nname = \"Mine\""))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 1: sets.own.mine.views: the set mine has no views");
     }
 
     @Test

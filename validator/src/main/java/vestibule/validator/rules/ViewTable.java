@@ -7,7 +7,7 @@ import java.util.Optional;
 import vestibule.validator.iod.TableText;
 
 /** The views of clinical dental photographs, as far as an object can be compared with them. */
-final class ViewTable {
+public final class ViewTable {
 
     /**
      * A view.
@@ -48,8 +48,14 @@ final class ViewTable {
         }
     }
 
-    static ViewTable standard() {
+    /** The table that comes with the program. */
+    public static ViewTable standard() {
         return STANDARD;
+    }
+
+    /** Whether there is a view of that word. */
+    public boolean knows(String id) {
+        return views.containsKey(id);
     }
 
     /** The view of that word; empty for the words of others. */
