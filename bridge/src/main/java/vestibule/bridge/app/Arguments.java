@@ -7,6 +7,7 @@ import java.time.LocalTime;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import org.apache.commons.cli.CommandLine;
 import vestibule.dicom.data.PersonName;
@@ -16,6 +17,9 @@ import vestibule.dicom.data.VR;
 
 /** The words of one call, in the forms commands want them; a word of another form is wrong use, said in a sentence. */
 final class Arguments {
+
+    private static final Set<String> OF_PERSONS =
+            Set.of("patient-name", "birth-date", "sex", "referring", "operator", "stage");
 
     private final CommandLine line;
 
@@ -110,7 +114,7 @@ final class Arguments {
         try {
             return text(option).map(parser);
         } catch (DateTimeParseException e) {
-            throw wrong(option, "something else", expected);
+            throw wrong(option, found(option, text(option).orElse("")), expected);
         }
     }
 
@@ -118,9 +122,16 @@ final class Arguments {
         Optional<String> text = text(option);
         Optional<T> value = text.flatMap(form);
         if (text.isPresent() && value.isEmpty()) {
-            throw wrong(option, "something else", expected);
+            throw wrong(option, found(option, text.get()), expected);
         }
         return value;
+    }
+
+    /** What is said of a person is not repeated, nor what is too long or too odd for a line. */
+    private static String found(String option, String value) {
+        return !OF_PERSONS.contains(option) && value.matches("[A-Za-z0-9.:+-]{1,40}")
+                ? "\"" + value + "\""
+                : "something else";
     }
 
     private static Failure wrong(String option, String found, String expected) {

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -71,6 +72,42 @@ class CatalogueCommandsTest {
                         .out())
                 .contains("Front, closed", "required", "optional")
                 .doesNotContain("ortho-records-8");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "audit --to dicom://127.0.0.1:1/X --date 2026-13-40|--date: found \"2026-13-40\", expected a day as YYYY-MM-DD.",
+                "archive --folder x --port 99999|--port: found \"99999\", expected a whole number from 0 to 65535."
+            })
+    @DisplayName("a value of another form is repeated in the sentence")
+    void repeatsTheValue(String line, String sentence) {
+        Ran ran = Ran.vestibule(line.split(" ", -1));
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).isEqualTo("vestibule %s: %s%n".formatted(line.split(" ", -1)[0], sentence));
+    }
+
+    @Test
+    @DisplayName("a birth date of another form is not repeated, for it is a person's")
+    void keepsPersonsOut() {
+        Ran ran = Ran.vestibule(
+                "wrap",
+                "x.jpg",
+                "--out",
+                "x.dcm",
+                "--view",
+                "smile-front",
+                "--patient-id",
+                "4711",
+                "--patient-name",
+                "Exempel^Zoe",
+                "--birth-date",
+                "1987-2-28");
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(2);
+        assertThat(ran.err())
+                .contains("--birth-date: found something else, expected a day")
+                .doesNotContain("1987");
     }
 
     @ParameterizedTest

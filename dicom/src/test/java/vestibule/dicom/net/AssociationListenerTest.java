@@ -411,6 +411,6 @@ class AssociationListenerTest {
         AssociationListener first = listener(AMPLE);
         assertThatThrownBy(() -> AssociationListener.open(first.address(), AMPLE, AssociationListenerTest::echoes))
                 .isInstanceOf(IOException.class)
-                .hasMessageContaining("is another program using it?");
+                .hasMessageContaining("end the program that uses it, or name another port");
     }
 }
