@@ -92,6 +92,7 @@ final class SettleCommand implements Command {
                     "expected a photograph, by the beginning of its hash or its file name, found none; see vestibule status.");
         }
         Settings settings = SettingsFile.of(arguments);
+        AnswerCheck.check(arguments, settings);
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
             List<Overview.Photograph> photos = new ArrayList<>();
             for (String word : arguments.words()) {

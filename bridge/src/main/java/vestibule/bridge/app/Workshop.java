@@ -34,7 +34,7 @@ final class Workshop implements Understanding {
         return new ObjectMaking(settings.practice(), rules(settings), clock, scratch);
     }
 
-    private static ViewRules rules(Settings settings) {
+    static ViewRules rules(Settings settings) {
         return ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
     }

@@ -28,6 +28,16 @@ public record ViewRules(
                 ViewCatalogue.of(customs), SetCatalogue.of(setCustoms), customs, setCustoms, profile, check);
     }
 
+    /** A sentence about what a person says that names nothing there is; empty if all is understood. */
+    public Optional<String> wrongWord(List<Said> said) {
+        try {
+            Answers.of(said, views, sets);
+            return Optional.empty();
+        } catch (Answers.UnknownWordException e) {
+            return Optional.ofNullable(e.getMessage());
+        }
+    }
+
     /** The same with a look at the pictures. */
     public ViewRules looking(PictureCheck look) {
         return new ViewRules(views, sets, customs, setCustoms, profile, Optional.of(look));

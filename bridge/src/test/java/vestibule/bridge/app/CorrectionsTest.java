@@ -14,6 +14,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.DataSet;
@@ -142,6 +144,34 @@ class CorrectionsTest {
 
     private static String title(DataSet note) {
         return text(note.items(Attributes.CONCEPT_NAME_CODE_SEQUENCE).get(0), Attributes.CODE_VALUE);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "--view|nonsense|--view: there is no view nonsense; close to it are|vestibule views lists all.",
+                "--like|nonsense|--like: there is no view nonsense; close to it are|vestibule views lists all.",
+                "--set|nonsense|--set: there is no set nonsense|vestibule sets lists all.",
+                "--capture|sideways|--capture: there is no capture sideways; expected|direct",
+                "--correct-by|magic|--correct-by: there is no correction magic; expected|turn-180",
+                "--teeth|99|--teeth: there is no tooth 99; expected two digits|ISO 3950",
+                "--study|nonsense|--study: found \"nonsense\", expected a unique identifier|or new",
+                "--patient|{|--patient: found something else, expected a patient id|birthDate"
+            })
+    @DisplayName("a word that names nothing there is, is refused at once and not kept")
+    void wrongWords(String option, String word, String start, String end) {
+        filed();
+        String before = status().out();
+        Ran ran = settle(option, word);
+        assertThat(ran.exit()).as(ran.err()).isEqualTo(2);
+        assertThat(ran.err())
+                .startsWith("vestibule settle: " + start)
+                .contains(end)
+                .hasSizeLessThan(400);
+        assertThat(status().out()).isEqualTo(before);
+        deliver();
+        assertThat(objects()).hasSize(1);
     }
 
     @Test
