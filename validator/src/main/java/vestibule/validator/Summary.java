@@ -30,7 +30,7 @@ public record Summary(int pass, int warn, int fail, int unreadable) {
 
     /** The counts in one line. */
     public String sentence() {
-        return "%d objects: %d pass, %d warn, %d fail, %d unreadable"
-                .formatted(objects(), pass, warn, fail, unreadable);
+        return "%d %s: %d pass, %d warn, %d fail, %d unreadable"
+                .formatted(objects(), objects() == 1 ? "object" : "objects", pass, warn, fail, unreadable);
     }
 }

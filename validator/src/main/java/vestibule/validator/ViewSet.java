@@ -13,4 +13,9 @@ public record ViewSet(String name, List<String> views) {
     public ViewSet {
         views = List.copyOf(views);
     }
+
+    /** What it is called and has, in one line. */
+    public String sentence() {
+        return "the set %s has %s".formatted(name, String.join(", ", views));
+    }
 }

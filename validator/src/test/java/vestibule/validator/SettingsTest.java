@@ -157,7 +157,9 @@ class SettingsTest {
         Settings settings = read(
                 "count MOD-027 as note because we know",
                 "waive MOD-008 until 2026-07-31 because the archive writes W",
-                "waive COD-003 until 2026-01-31 because the labels are German");
+                "waive COD-003 until 2026-01-31 because the labels are German",
+                "waive BAT-007 until 2026-12-31 because nothing of it is here",
+                "set pair has face-front-smile, smile-front");
         Validator validator = Validator.under(settings).by(CLOCK);
         List<ObjectReport> objects = new ArrayList<>(check(settings).objects());
         BatchReport whole = check(settings).whole();
@@ -170,8 +172,29 @@ class SettingsTest {
                 writer.end(whole);
             }
             assertThat(text.toString()).as(format.name()).contains("the archive writes W", "2026-07-31", "MOD-008");
-            if (format != ReportFormat.CSV) {
-                assertThat(text.toString()).as(format.name()).contains("expired", "the labels are German", "we know");
+            assertThat(text.toString()).as(format.name()).contains("expired", "the labels are German", "we know");
+            if (format != ReportFormat.JSON) {
+                assertThat(text.toString())
+                        .as(format.name())
+                        .contains(
+                                "in force, used once",
+                                "in force, not used",
+                                "the set pair has face-front-smile, smile-front");
+            }
+            if (format == ReportFormat.JSON) {
+                assertThat(text.toString())
+                        .contains("\"sets\":[{\"name\":\"pair\",\"views\":[\"face-front-smile\",\"smile-front\"]}]");
+            }
+            if (format == ReportFormat.CSV) {
+                assertThat(text.toString())
+                        .startsWith(
+                                "path,verdict,rule,severity,confidence,where,message,clause,advice,edition,profile,waived,"
+                                        + "streams,settings\r\n")
+                        .contains(
+                                "\r\n,,MOD-027,note,,,\"MOD-027 counts as note, because we know\",",
+                                ",markers,count\r\n",
+                                ",markers,waive\r\n")
+                        .endsWith(",markers,set\r\n");
             }
         }
     }

@@ -2,14 +2,19 @@ package vestibule.validator.report;
 
 import java.io.IOException;
 import java.util.Arrays;
+import java.util.Map;
 import java.util.stream.Collectors;
 import vestibule.validator.BatchReport;
 import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
+import vestibule.validator.Relevelling;
+import vestibule.validator.ViewSet;
 import vestibule.validator.Waived;
+import vestibule.validator.Waiver;
 
 /**
- * The report for spreadsheets (RFC 4180): one line a finding, one line an object without findings. A cell that a spreadsheet would take for
+ * The report for spreadsheets (RFC 4180): one line a finding, one line an object without findings, and at the end one line for each
+ * statement of the settings, which has neither path nor verdict. A cell that a spreadsheet would take for
  * a formula starts with an apostrophe.
  */
 final class CsvReport implements ReportWriter {
@@ -32,7 +37,9 @@ final class CsvReport implements ReportWriter {
                 "advice",
                 "edition",
                 "profile",
-                "waived");
+                "waived",
+                "streams",
+                "settings");
     }
 
     @Override
@@ -40,7 +47,21 @@ final class CsvReport implements ReportWriter {
         String verdict = object.verdict().word();
         if (object.findings().isEmpty() && object.waived().isEmpty()) {
             String reason = object.reason().orElse("");
-            line(object.name(), verdict, "", "", "", "", reason, "", "", header.edition(), header.profile(), "");
+            line(
+                    object.name(),
+                    verdict,
+                    "",
+                    "",
+                    "",
+                    "",
+                    reason,
+                    "",
+                    "",
+                    header.edition(),
+                    header.profile(),
+                    "",
+                    header.streams(),
+                    "");
         }
         for (Finding finding : object.findings()) {
             line(object.name(), verdict, finding, "");
@@ -68,7 +89,9 @@ final class CsvReport implements ReportWriter {
                 finding.rule().advice(),
                 header.edition(),
                 header.profile(),
-                waived);
+                waived,
+                header.streams(),
+                "");
     }
 
     /** A table of rows has no place for a sum; what concerns the whole has rows without a path. */
@@ -77,6 +100,34 @@ final class CsvReport implements ReportWriter {
         for (Finding finding : whole.findings()) {
             line("", "", finding, "");
         }
+        for (Relevelling one : header.relevellings()) {
+            statement("count", one.rule().toString(), one.severity().word(), one.sentence());
+        }
+        for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
+            Waiver waiver = entry.getKey();
+            statement("waive", waiver.rule().toString(), "", entry.getValue() + ": " + waiver.sentence());
+        }
+        for (ViewSet set : header.sets()) {
+            statement("set", "", "", set.sentence());
+        }
+    }
+
+    private void statement(String word, String rule, String severity, String sentence) throws IOException {
+        line(
+                "",
+                "",
+                rule,
+                severity,
+                "",
+                "",
+                sentence,
+                "",
+                "",
+                header.edition(),
+                header.profile(),
+                "",
+                header.streams(),
+                word);
     }
 
     private void line(String... cells) throws IOException {

@@ -30,7 +30,7 @@ final class HtmlPage {
                   object.hidden = !fits;
                   shown += fits ? 1 : 0;
                 });
-                document.getElementById('shown').textContent = shown + ' objects are shown';
+                document.getElementById('shown').textContent = shown + (shown === 1 ? ' object is shown' : ' objects are shown');
               }
               form.addEventListener('input', apply);
               form.addEventListener('submit', function (event) { event.preventDefault(); });
@@ -100,12 +100,12 @@ final class HtmlPage {
                 %s
                 </fieldset>
                 <p><label>Words to look for <input type="search"></label>
-                <output id="shown" aria-live="polite">%d objects are shown</output></p>
+                <output id="shown" aria-live="polite">%s shown</output></p>
                 </form>
                 """.formatted(
                         boxes(Arrays.stream(Verdict.values()).map(Verdict::word)),
                         boxes(Arrays.stream(severities).map(Severity::word)),
-                        summary.objects());
+                        summary.objects() == 1 ? "1 object is" : summary.objects() + " objects are");
     }
 
     private static String boxes(Stream<String> words) {

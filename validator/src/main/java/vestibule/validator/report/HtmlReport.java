@@ -130,12 +130,17 @@ final class HtmlReport implements ReportWriter {
     }
 
     private void settings(BatchReport whole) throws IOException {
-        if (whole.waiverUses().isEmpty() && header.relevellings().isEmpty()) {
+        if (whole.waiverUses().isEmpty()
+                && header.relevellings().isEmpty()
+                && header.sets().isEmpty()) {
             return;
         }
         target.append("<section aria-labelledby=\"settings\"><h2 id=\"settings\">Settings</h2>\n<ul>\n");
         for (var one : header.relevellings()) {
             target.append("<li>" + Markup.escape(one.sentence()) + "</li>\n");
+        }
+        for (var set : header.sets()) {
+            target.append("<li>" + Markup.escape(set.sentence()) + "</li>\n");
         }
         for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
             target.append("<li>Waiver %s: %s</li>\n"

@@ -7,6 +7,7 @@ import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
 import vestibule.validator.Relevelling;
 import vestibule.validator.Summary;
+import vestibule.validator.ViewSet;
 import vestibule.validator.Waived;
 import vestibule.validator.Waiver;
 
@@ -28,6 +29,14 @@ final class JsonReport implements ReportWriter {
             json.open('{').name("rule").value(one.rule().toString());
             json.name("severity").value(one.severity().word());
             json.name("reason").value(one.reason()).close('}');
+        }
+        json.close(']').name("sets").open('[');
+        for (ViewSet set : header.sets()) {
+            json.open('{').name("name").value(set.name()).name("views").open('[');
+            for (String view : set.views()) {
+                json.value(view);
+            }
+            json.close(']').close('}');
         }
         json.close(']').name("objects").open('[');
     }

@@ -109,6 +109,9 @@ final class JunitReport implements ReportWriter {
         for (var one : header.relevellings()) {
             property("relevelled", one.sentence());
         }
+        for (var set : header.sets()) {
+            property("set", set.sentence());
+        }
         for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
             property("waiver", entry.getValue() + ": " + entry.getKey().sentence());
         }

@@ -6,6 +6,7 @@ import java.util.Map;
 import vestibule.validator.BatchReport;
 import vestibule.validator.Relevelling;
 import vestibule.validator.Validator;
+import vestibule.validator.ViewSet;
 import vestibule.validator.Waiver;
 
 /**
@@ -16,6 +17,7 @@ import vestibule.validator.Waiver;
  * @param profile the profile's name
  * @param streams how far streams were read
  * @param relevellings rules that count otherwise than they say
+ * @param sets the views that sittings should contain
  * @param today the day it was made
  */
 public record ReportHeader(
@@ -24,10 +26,12 @@ public record ReportHeader(
         String profile,
         String streams,
         List<Relevelling> relevellings,
+        List<ViewSet> sets,
         LocalDate today) {
 
     public ReportHeader {
         relevellings = List.copyOf(relevellings);
+        sets = List.copyOf(sets);
     }
 
     /** The header of what a validator says. */
@@ -38,6 +42,7 @@ public record ReportHeader(
                 validator.settings().profile().name(),
                 validator.depth().word(),
                 validator.settings().relevellings(),
+                validator.settings().sets(),
                 validator.today());
     }
 
@@ -46,7 +51,11 @@ public record ReportHeader(
         if (!waiver.isInForce(today)) {
             return "expired";
         }
-        return uses == 0 ? "in force, not used" : "in force, used " + uses + " times";
+        return switch (uses) {
+            case 0 -> "in force, not used";
+            case 1 -> "in force, used once";
+            default -> "in force, used " + uses + " times";
+        };
     }
 
     /** Waivers with their state. */

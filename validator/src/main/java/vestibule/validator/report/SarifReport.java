@@ -159,6 +159,10 @@ final class SarifReport implements ReportWriter {
         for (var one : header.relevellings()) {
             json.value(one.sentence());
         }
+        json.close(']').name("sets").open('[');
+        for (var set : header.sets()) {
+            json.value(set.sentence());
+        }
         json.close(']').close('}').close('}').close(']').close('}').line();
     }
 }

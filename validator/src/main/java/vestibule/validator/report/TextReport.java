@@ -9,6 +9,7 @@ import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
 import vestibule.validator.Printable;
 import vestibule.validator.Relevelling;
+import vestibule.validator.ViewSet;
 import vestibule.validator.Waived;
 import vestibule.validator.Waiver;
 
@@ -27,6 +28,9 @@ final class TextReport implements ReportWriter {
         }
         for (Relevelling one : header.relevellings()) {
             line("settings: " + one.sentence());
+        }
+        for (ViewSet set : header.sets()) {
+            line("settings: " + set.sentence());
         }
     }
 

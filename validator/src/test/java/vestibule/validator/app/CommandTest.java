@@ -88,7 +88,7 @@ class CommandTest {
                         [PS3.3 A.32.4]
                                      → Check it with a tool for its kind of object.
 
-                        1 objects: 1 pass, 0 warn, 0 fail, 0 unreadable
+                        1 object: 1 pass, 0 warn, 0 fail, 0 unreadable
                         """.formatted(object));
         assertThat(err()).isEmpty();
     }

@@ -29,7 +29,7 @@ import vestibule.validator.Verdict;
 class ReportsTest {
 
     private static final ReportHeader HEADER = new ReportHeader(
-            "checker 1", "DICOM 2024c (PS3.3)", "standard", "markers", List.of(), LocalDate.of(2026, 3, 4));
+            "checker 1", "DICOM 2024c (PS3.3)", "standard", "markers", List.of(), List.of(), LocalDate.of(2026, 3, 4));
 
     static ObjectReport failing(String path) {
         Rule rule = Validator.rules().stream()
@@ -102,7 +102,7 @@ class ReportsTest {
                                      → Use one of the values of the list.
                             and 7 more of MOD-008, which are not listed
 
-                        1 objects: 0 pass, 0 warn, 1 fail, 0 unreadable
+                        1 object: 0 pass, 0 warn, 1 fail, 0 unreadable
                         """);
     }
 
@@ -120,7 +120,8 @@ class ReportsTest {
     @DisplayName("as CSV quotes, and keeps a spreadsheet from running what a file name says")
     void csv() throws IOException {
         assertThat(written(ReportFormat.CSV, unreadable("=cmd,1.txt")))
-                .contains("\r\n\"'=cmd,1.txt\",unreadable,,,,,no <object>,,,DICOM 2024c (PS3.3),standard,\r\n");
+                .contains(
+                        "\r\n\"'=cmd,1.txt\",unreadable,,,,,no <object>,,,DICOM 2024c (PS3.3),standard,,markers,\r\n");
     }
 
     @Test
@@ -133,6 +134,8 @@ class ReportsTest {
                 .contains("<tbody><tr><td>2</td><td>0</td><td>0</td><td>1</td><td>1</td></tr></tbody>")
                 .contains("<tr><td>MOD-008</td>")
                 .doesNotContain("<b>", "<x>", "http:", "https:", "src=");
+        assertThat(page).contains(">2 objects are shown<");
+        assertThat(written(ReportFormat.HTML, unreadable("a.txt"))).contains(">1 object is shown<");
         assertThat(page.indexOf("Objects by verdict")).isLessThan(page.indexOf("&lt;b&gt;.dcm"));
     }
 
