@@ -18,6 +18,13 @@ class RulePagesTest {
     private static final Path FOLDER = Path.of("../docs/rules");
 
     @Test
+    @DisplayName("the guide for the auditor names what the profile of the practice takes as not met")
+    void assumptions() throws IOException {
+        String guide = Files.readString(Path.of("..", "docs", "auditor.md")).replaceAll("\\s+", " ");
+        assertThat(guide).contains(Profile.PRACTICE.assumedFalse());
+    }
+
+    @Test
     @DisplayName("are those that the rules make, one for each id and none besides")
     void areUpToDate() throws IOException {
         Map<String, String> expected = RulePages.all();
