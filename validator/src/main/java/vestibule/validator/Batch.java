@@ -99,11 +99,15 @@ public final class Batch implements AutoCloseable {
             Found found = new Found(findings, BatchEntry.of(named.name(), subject), validator.thumbnail(subject));
             return new Judged(named, Optional.of(found), "", toDelete);
         } catch (IOException e) {
-            return new Judged(named, Optional.empty(), reason(e), toDelete);
+            return new Judged(named, Optional.empty(), reason(file, e), toDelete);
         }
     }
 
-    static String reason(IOException e) {
+    static String reason(Path file, IOException e) {
+        Optional<String> other = e instanceof DicomFormatException ? OtherFile.what(file) : Optional.empty();
+        if (other.isPresent()) {
+            return "not a readable DICOM object: " + other.get();
+        }
         String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
         if (e instanceof DicomFormatException) {
             return "not a readable DICOM object: " + message;

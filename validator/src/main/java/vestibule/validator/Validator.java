@@ -123,7 +123,7 @@ public final class Validator {
         try {
             return judge(Named.of(path), subject(DicomFile.read(path)));
         } catch (IOException e) {
-            return ObjectReport.unreadable(Named.of(path), Batch.reason(e));
+            return ObjectReport.unreadable(Named.of(path), Batch.reason(path, e));
         }
     }
 

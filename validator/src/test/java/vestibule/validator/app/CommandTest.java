@@ -167,6 +167,23 @@ class CommandTest {
                         "vestibule-validator: there is no settings file " + gone + "; name one that is there",
                         "vestibule-validator: " + folder
                                 + " is a folder, expected a settings file; name the file in it",
+    @Test
+    @DisplayName("says of an empty file, a JPEG and a ZIP file what they are, and what to do")
+    void otherFiles() throws IOException {
+        Path empty = Files.createFile(folder.resolve("c-empty.dcm"));
+        Path jpeg = Files.write(
+                folder.resolve("d.dcm"), new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF, (byte) 0xE0, 0, 16});
+        Path zip = Files.writeString(folder.resolve("e.dcm"), "PK\u0003\u0004 and no more");
+        assertThat(run(empty.toString(), jpeg.toString(), zip.toString())).isEqualTo(65);
+        assertThat(out())
+                .contains("c-empty.dcm  unreadable\n    not a readable DICOM object: the file is empty; copy it again")
+                .contains(
+                        "d.dcm  unreadable\n    not a readable DICOM object: it is a JPEG file, a photograph that is no object yet; vestibule wrap")
+                .contains("e.dcm  unreadable\n    the ZIP file has no end record; it is cut short, copy it again");
+        assertThat(vestibule.validator.Validator.standard().validate(zip).reason())
+                .contains("not a readable DICOM object: it is a ZIP file; unpack it and check what is in it");
+    }
+
                         "vestibule-validator: " + latin + " is not text in UTF-8; save it in that encoding");
     }
 
