@@ -101,6 +101,12 @@ record Request(
         for (String argument : line.getArgList()) {
             paths.add(path(argument));
         }
+        List<ReportFiles.Target> reports = checked(targets(line), paths);
+        if (line.hasOption("thumbnails")
+                && reports.stream().noneMatch(report -> report.format() == ReportFormat.HTML)) {
+            throw new UsageException(
+                    "--thumbnails are for the html report only; add --report html=FILE, or leave them out");
+        }
         String depth = line.getOptionValue("streams", StreamDepth.MARKERS.word());
         return new Request(
                 List.copyOf(paths),
@@ -109,7 +115,7 @@ record Request(
                         .orElseThrow(() -> new UsageException("--streams is \"%s\", and there are %s; use one of them"
                                 .formatted(depth, StreamDepth.names()))),
                 line.hasOption("thumbnails"),
-                checked(targets(line), paths));
+                reports);
     }
 
     /** No report takes the place of what it is about, nor of another object that lies where it is to go. */

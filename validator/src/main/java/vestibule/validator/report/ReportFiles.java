@@ -83,7 +83,36 @@ public final class ReportFiles implements ObjectReader, Closeable {
         if (targets.stream().filter(target -> target.file().isEmpty()).count() > 1) {
             throw new IllegalArgumentException("two reports go to standard output; send one of them to a file");
         }
+        refuseTwice(targets);
         return List.copyOf(targets);
+    }
+
+    /** The second would take the place of the first. */
+    private static void refuseTwice(List<Target> targets) {
+        List<Path> files =
+                targets.stream().flatMap(target -> target.file().stream()).toList();
+        for (int i = 1; i < files.size(); i++) {
+            Path file = files.get(i);
+            if (files.subList(0, i).stream().anyMatch(earlier -> isSame(earlier, file))) {
+                throw new IllegalArgumentException(
+                        "--report names \"%s\" for two reports; name a file for each".formatted(file));
+            }
+        }
+    }
+
+    /** By what is there, as a link leads to it, else by name. */
+    private static boolean isSame(Path one, Path other) {
+        try {
+            boolean both = Files.exists(one) && Files.exists(other);
+            return place(one).equals(place(other)) || (both && Files.isSameFile(one, other));
+        } catch (IOException e) {
+            // Opening it says what is wrong with it
+            return place(one).equals(place(other));
+        }
+    }
+
+    private static Path place(Path file) {
+        return file.toAbsolutePath().normalize();
     }
 
     private static Path path(String file) {

@@ -76,6 +76,33 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("writes no two reports to one file, however it is called")
+    void twoReportsToOneFile() throws IOException {
+        Path report = folder.resolveSibling(folder.getFileName() + ".report");
+        String again = folder + "/../" + report.getFileName();
+        assertThat(run(object.toString(), "--report", "json=" + report, "--report", "html=" + again))
+                .isEqualTo(2);
+        assertThat(err()).contains("for two reports; name a file for each");
+        assertThat(report).doesNotExist();
+        Path link = Files.createSymbolicLink(folder.resolve("link"), Files.createFile(report));
+        assertThat(run(object.toString(), "--report", "json=" + report, "--report", "html=" + link))
+                .isEqualTo(2);
+        assertThat(report).isEmptyFile();
+        Files.delete(report);
+    }
+
+    @Test
+    @DisplayName("takes --thumbnails with an html report only")
+    void thumbnailsWithoutPage() {
+        assertThat(run(object.toString(), "--thumbnails")).isEqualTo(2);
+        assertThat(out()).isEmpty();
+        assertThat(err())
+                .isEqualTo("vestibule-validator: --thumbnails are for the html report only; add --report html=FILE,"
+                        + " or leave them out\n");
+        assertThat(run(object.toString(), "--thumbnails", "--report", "html=-")).isZero();
+    }
+
+    @Test
     @DisplayName("prints the text report and ends with 0 when no object fails")
     void fine() {
         assertThat(run(object.toString())).isZero();
@@ -141,6 +168,23 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("says of an empty file, a JPEG and a ZIP file what they are, and what to do")
+    void otherFiles() throws IOException {
+        Path empty = Files.createFile(folder.resolve("c-empty.dcm"));
+        Path jpeg = Files.write(
+                folder.resolve("d.dcm"), new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF, (byte) 0xE0, 0, 16});
+        Path zip = Files.writeString(folder.resolve("e.dcm"), "PK\u0003\u0004 and no more");
+        assertThat(run(empty.toString(), jpeg.toString(), zip.toString())).isEqualTo(65);
+        assertThat(out())
+                .contains("c-empty.dcm  unreadable\n    not a readable DICOM object: the file is empty; copy it again")
+                .contains(
+                        "d.dcm  unreadable\n    not a readable DICOM object: it is a JPEG file, a photograph that is no object yet; vestibule wrap")
+                .contains("e.dcm  unreadable\n    the ZIP file has no end record; it is cut short, copy it again");
+        assertThat(vestibule.validator.Validator.standard().validate(zip).reason())
+                .contains("not a readable DICOM object: it is a ZIP file; unpack it and check what is in it");
+    }
+
+    @Test
     @DisplayName("ends with 2 for words it does not know, without guessing at abbreviations")
     void usage() {
         assertThat(run()).isEqualTo(2);
@@ -167,23 +211,6 @@ class CommandTest {
                         "vestibule-validator: there is no settings file " + gone + "; name one that is there",
                         "vestibule-validator: " + folder
                                 + " is a folder, expected a settings file; name the file in it",
-    @Test
-    @DisplayName("says of an empty file, a JPEG and a ZIP file what they are, and what to do")
-    void otherFiles() throws IOException {
-        Path empty = Files.createFile(folder.resolve("c-empty.dcm"));
-        Path jpeg = Files.write(
-                folder.resolve("d.dcm"), new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF, (byte) 0xE0, 0, 16});
-        Path zip = Files.writeString(folder.resolve("e.dcm"), "PK\u0003\u0004 and no more");
-        assertThat(run(empty.toString(), jpeg.toString(), zip.toString())).isEqualTo(65);
-        assertThat(out())
-                .contains("c-empty.dcm  unreadable\n    not a readable DICOM object: the file is empty; copy it again")
-                .contains(
-                        "d.dcm  unreadable\n    not a readable DICOM object: it is a JPEG file, a photograph that is no object yet; vestibule wrap")
-                .contains("e.dcm  unreadable\n    the ZIP file has no end record; it is cut short, copy it again");
-        assertThat(vestibule.validator.Validator.standard().validate(zip).reason())
-                .contains("not a readable DICOM object: it is a ZIP file; unpack it and check what is in it");
-    }
-
                         "vestibule-validator: " + latin + " is not text in UTF-8; save it in that encoding");
     }
 
