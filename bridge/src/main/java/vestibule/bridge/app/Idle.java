@@ -28,17 +28,19 @@ final class Idle {
         this.settled = settled;
     }
 
-    /** Returns when nothing waits and nothing is uncommitted, or when the latch opens. */
-    void await(CountDownLatch stop) throws IOException {
+    /** Returns true when nothing waits and nothing is uncommitted, false when the latch opens before that. */
+    boolean await(CountDownLatch stop) throws IOException {
+        boolean stopped = false;
         try {
-            boolean stopped = false;
             while (!stopped && isBusy()) {
                 stopped = stop.await(EVERY, TimeUnit.MILLISECONDS);
             }
         } catch (InterruptedException e) {
+            stopped = true;
             Thread.currentThread().interrupt();
         }
-        LOG.info("idle at {}", clock.instant());
+        LOG.info(stopped ? "stopped before it was idle, at {}" : "idle at {}", clock.instant());
+        return !stopped;
     }
 
     private boolean isBusy() throws IOException {

@@ -95,7 +95,7 @@ public final class AssociationListener implements AutoCloseable {
         } catch (IOException | RuntimeException e) {
             Transport.closeQuietly(LOG, channel);
             throw new IOException(
-                    "port %d on %s cannot be listened on (%s); end the program that uses it, or name another port"
+                    "port %d on %s cannot be listened on (%s); another program may be using it: end that, or name another port"
                             .formatted(address.getPort(), address.getHostString(), e.getMessage()),
                     e);
         }

@@ -411,6 +411,6 @@ class AssociationListenerTest {
         AssociationListener first = listener(AMPLE);
         assertThatThrownBy(() -> AssociationListener.open(first.address(), AMPLE, AssociationListenerTest::echoes))
                 .isInstanceOf(IOException.class)
-                .hasMessageContaining("end the program that uses it, or name another port");
+                .hasMessageContaining("another program may be using it: end that, or name another port");
     }
 }
