@@ -43,11 +43,7 @@ final class PatientCards {
         if (!page && !name.endsWith(".svg")) {
             throw new Failure(Exit.USAGE, "--card %s: expected a name ending in .html or .svg.".formatted(target));
         }
-        if (Files.exists(target)) {
-            throw new Failure(
-                    Exit.INPUT_OUTPUT,
-                    "--card %s: is there already and is not written over; name another.".formatted(target));
-        }
+        WrapCommand.checkTarget("--card", target);
         Files.writeString(
                 target,
                 page ? CardPage.html(patients.get(0)) : CardPage.svg(patients.get(0)),

@@ -57,6 +57,7 @@ final class SupportCommand implements Command {
     @Override
     public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
         Path out = Arguments.path("--out", arguments.required("out"));
+        WrapCommand.checkTarget("--out", out);
         Settings settings = SettingsFile.of(arguments);
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock);
                 OutputStream file = Files.newOutputStream(out, StandardOpenOption.CREATE_NEW);

@@ -183,7 +183,8 @@ final class WrapCommand implements Command {
         }
     }
 
-    private static void checkTarget(String option, Path out) throws Failure {
+    /** A file that a command may make: its folder is there, and nothing is in its place. */
+    static void checkTarget(String option, Path out) throws Failure {
         Path folder = out.toAbsolutePath().getParent();
         if (folder == null || !Files.isDirectory(folder)) {
             throw new Failure(
