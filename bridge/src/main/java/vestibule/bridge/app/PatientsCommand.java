@@ -154,7 +154,9 @@ final class PatientsCommand implements Command {
         if (json) {
             terminal.out().println(JSON.writeValueAsString(Map.of(photographs ? "photographs" : "patients", rows)));
         } else if (rows.isEmpty()) {
-            terminal.err().println("vestibule patients: the archive has none that match.");
+            terminal.err()
+                    .println("vestibule patients: no %s found in the archive that matches."
+                            .formatted(photographs ? "photograph" : "patient"));
         } else {
             TextTable.print(rows, terminal.out());
         }

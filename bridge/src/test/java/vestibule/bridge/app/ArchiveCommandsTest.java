@@ -91,7 +91,14 @@ class ArchiveCommandsTest {
                 .contains("in the archive");
         Ran nobody = Ran.vestibule("patients", "--to", url(), "--photographs", "--patient-id", "NOBODY");
         assertThat(nobody.out()).isEmpty();
-        assertThat(nobody.err()).contains("none that match");
+        assertThat(nobody.exit()).isZero();
+        assertThat(nobody.err())
+                .isEqualTo("vestibule patients: no photograph found in the archive that matches.%n".formatted());
+        Ran nobodyAtAll = Ran.vestibule("patients", "--to", url(), "--patient-id", "NOBODY");
+        assertThat(nobodyAtAll.exit()).isZero();
+        assertThat(nobodyAtAll.out()).isEmpty();
+        assertThat(nobodyAtAll.err())
+                .isEqualTo("vestibule patients: no patient found in the archive that matches.%n".formatted());
     }
 
     @Test
