@@ -121,7 +121,7 @@ final class ProbeCommand implements Command {
         report.steps()
                 .forEach(step -> terminal.out()
                         .printf(
-                                "%-28s %-10s %s%n",
+                                "%-28s %-11s %s%n",
                                 step.part().words(), step.result().words(), step.sentence()));
         terminal.out()
                 .println(

@@ -146,17 +146,16 @@ final class ServiceSteps {
             if (association
                     .accepted(Uids.MODALITY_WORKLIST_INFORMATION_MODEL_FIND)
                     .isEmpty()) {
-                steps.failed(
+                steps.notOffered(
                         Step.Part.WORKLIST,
-                        "no Modality Worklist is offered here; where the practice system has one, probe that at its own URL");
+                        "no Modality Worklist here; where the practice system has one, probe that at its own URL");
                 return;
             }
             QueryOutcome outcome = new WorklistUser(association).find(keys, MOST, patience());
             if (outcome instanceof QueryOutcome.Complete complete) {
                 steps.passed(
                         Step.Part.WORKLIST,
-                        "answers; %d entries for today"
-                                .formatted(complete.matches().size()));
+                        "answers; entries for today: " + complete.matches().size());
             } else {
                 steps.failed(Step.Part.WORKLIST, why(outcome));
             }

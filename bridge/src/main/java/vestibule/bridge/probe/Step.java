@@ -44,6 +44,8 @@ public record Step(Part part, Result result, String sentence, boolean needed) {
     public enum Result {
         PASSED("passed"),
         FAILED("failed"),
+        /** The archive said at the start that it has no such service, which is no fault of the link. */
+        NOT_OFFERED("not offered"),
         NOT_ASKED("not asked");
 
         private final String words;

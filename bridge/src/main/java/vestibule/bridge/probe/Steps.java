@@ -24,6 +24,10 @@ final class Steps {
         tell(Step.of(part, Step.Result.FAILED, sentence));
     }
 
+    void notOffered(Step.Part part, String sentence) {
+        tell(Step.of(part, Step.Result.NOT_OFFERED, sentence));
+    }
+
     void notAsked(Step.Part part, String sentence) {
         tell(Step.of(part, Step.Result.NOT_ASKED, sentence));
     }

@@ -157,8 +157,9 @@ class ArchiveCommandsTest {
         Ran ran = Ran.vestibule("probe", "--to", url());
         assertThat(ran.exit()).isZero();
         assertThat(ran.out())
-                .contains("photographs                  passed     VL Photographic Image Storage in JPEG Baseline")
+                .contains("photographs                  passed      VL Photographic Image Storage in JPEG Baseline")
                 .contains("query                        passed")
+                .contains("worklist                     not offered no Modality Worklist here;")
                 .endsWith("Photographs can be sent to %s.%n".formatted(url()));
     }
 
