@@ -37,10 +37,15 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
 
     /** The verdict in one sentence. */
     String sentence() {
-        return safeToClear()
-                ? "may be cleared: all %d photographs are committed (proof: %s) and a copy of each is kept"
-                        .formatted(photos, String.join(" and ", proofs))
-                : "must not be cleared: " + String.join("; ", missing);
+        if (!safeToClear()) {
+            return "must not be cleared: " + String.join("; ", missing);
+        }
+        String proof = String.join(" and ", proofs);
+        return photos == 1
+                ? "may be cleared: the one photograph is committed (proof: %s) and a copy of it is kept"
+                        .formatted(proof)
+                : "may be cleared: all %d photographs are committed (proof: %s) and a copy of each is kept"
+                        .formatted(photos, proof);
     }
 
     /** The verdict on a source. */
@@ -65,14 +70,17 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
         List<String> missing = new ArrayList<>();
         for (PhotoState state : PhotoState.values()) {
             if (state != PhotoState.COMMITTED && state != PhotoState.SET_ASIDE && fate.in(state) > 0) {
-                missing.add("%d of %d photographs: %s".formatted(fate.in(state), fate.photos(), state.word()));
+                missing.add("%d of %s: %s"
+                        .formatted(fate.in(state), Counted.of(fate.photos(), "photograph"), state.word()));
             }
         }
         if (fate.copies() < fate.photos()) {
-            missing.add("of %d photographs no copy is kept here".formatted(fate.photos() - fate.copies()));
+            missing.add(
+                    "of %s no copy is kept here".formatted(Counted.of(fate.photos() - fate.copies(), "photograph")));
         }
         if (fate.leftBehind() > 0) {
-            missing.add("%d files were not taken in".formatted(fate.leftBehind()));
+            missing.add(Counted.of(fate.leftBehind(), "file") + (fate.leftBehind() == 1 ? " was" : " were")
+                    + " not taken in");
         }
         if (fate.photos() == 0) {
             missing.add("no photograph was taken in from it");
@@ -97,6 +105,9 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
                                     .equals(Instant.ofEpochMilli(file.changed().toEpochMilli()));
                 })
                 .count();
-        return changed == 0 ? List.of() : List.of("%d files are new or changed since the last look".formatted(changed));
+        return changed == 0
+                ? List.of()
+                : List.of(Counted.of(changed, "file") + (changed == 1 ? " is" : " are")
+                        + " new or changed since the last look");
     }
 }

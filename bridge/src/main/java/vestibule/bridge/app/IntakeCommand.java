@@ -187,8 +187,10 @@ final class IntakeCommand implements Command {
                                     .formatted(source, trouble)));
             if (last.trouble().isEmpty() && last.awaited() > 0) {
                 terminal.err()
-                        .println("vestibule intake: %s: %d files are still being written; call again."
-                                .formatted(source, last.awaited()));
+                        .println("vestibule intake: %s: %s still being written; call again."
+                                .formatted(
+                                        source,
+                                        Counted.of(last.awaited(), "file") + (last.awaited() == 1 ? " is" : " are")));
             }
             terminal.out()
                     .println("%s: %d taken in, %d known before, %d left behind"

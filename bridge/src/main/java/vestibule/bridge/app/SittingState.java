@@ -110,8 +110,12 @@ record SittingState(
         part(parts, "missing: ", missing);
         part(parts, "to be confirmed: ", proposed);
         part(parts, "taken twice: ", twice);
-        return List.of("sitting from %s (%d photographs), %s: %s"
-                .formatted(first, photos.size(), set.get(), parts.isEmpty() ? "complete" : String.join("; ", parts)));
+        return List.of("sitting from %s (%s), %s: %s"
+                .formatted(
+                        first,
+                        Counted.of(photos.size(), "photograph"),
+                        set.get(),
+                        parts.isEmpty() ? "complete" : String.join("; ", parts)));
     }
 
     private static void part(List<String> parts, String name, List<String> things) {

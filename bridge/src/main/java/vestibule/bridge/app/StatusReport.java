@@ -142,7 +142,7 @@ record StatusReport(
     }
 
     void print(java.io.PrintStream out) {
-        StringBuilder line = new StringBuilder("%d photographs:".formatted(total()));
+        StringBuilder line = new StringBuilder(Counted.of(total(), "photograph") + ":");
         for (PhotoState state : PhotoState.values()) {
             line.append(" %d %s%s".formatted(in(state), state.word(), state == PhotoState.SET_ASIDE ? "" : ","));
         }

@@ -62,8 +62,8 @@ final class TurnCommand implements Command {
         if (arguments.words().size() != 2) {
             throw new Failure(
                     Exit.USAGE,
-                    "expected a photograph and the file to make, found %d words; see --help."
-                            .formatted(arguments.words().size()));
+                    "expected a photograph and the file to make, found %s; see --help."
+                            .formatted(Counted.of(arguments.words().size(), "word")));
         }
         Path file = Arguments.path("PHOTO", arguments.words().get(0));
         Path out = Arguments.path("OUT", arguments.words().get(1));

@@ -110,8 +110,8 @@ final class WrapCommand implements Command {
         if (arguments.words().size() != 1) {
             throw new Failure(
                     Exit.USAGE,
-                    "expected one photograph, found %d words; see --help."
-                            .formatted(arguments.words().size()));
+                    "expected one photograph, found %s; see --help."
+                            .formatted(Counted.of(arguments.words().size(), "word")));
         }
         Path file = Arguments.path("PHOTO", arguments.words().get(0));
         Path out = Arguments.path("--out", arguments.required("out"));

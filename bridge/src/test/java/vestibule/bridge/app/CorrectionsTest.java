@@ -203,7 +203,7 @@ class CorrectionsTest {
         assertThat(text(note, Attributes.STUDY_INSTANCE_UID)).isEqualTo(text(wrong, Attributes.STUDY_INSTANCE_UID));
         assertThat(status().exit()).isZero();
         assertThat(status().out())
-                .contains("1 photographs: 0 waiting, 0 needs-attention, 0 sent, 1 committed")
+                .contains("1 photograph: 0 waiting, 0 needs-attention, 0 sent, 1 committed")
                 .contains("may be cleared")
                 .doesNotContain("taken back");
     }
