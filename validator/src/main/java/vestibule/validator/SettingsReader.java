@@ -26,6 +26,7 @@ import vestibule.validator.rules.ViewTable;
 final class SettingsReader {
 
     private static final int LONGEST = 1 << 20;
+    private static final int LONGEST_SHOWN = 80;
     private static final Pattern PROFILE = Pattern.compile("profile\\s+(\\S+)");
     private static final Pattern COUNT = Pattern.compile("count\\s+(\\S+)\\s+as\\s+(\\S+)\\s+because\\s+(\\S.*)");
     private static final Pattern WAIVE =
@@ -110,7 +111,14 @@ final class SettingsReader {
             set(matcher.group(1), matcher.group(2));
             return;
         }
-        problem("the statement \"%s\" was not understood; write %s".formatted(Printable.of(statement), FORMS));
+        problem("the statement \"%s\" was not understood; write %s".formatted(start(statement), FORMS));
+    }
+
+    /** Enough of a statement to find it by. */
+    private static String start(String statement) {
+        return statement.length() > LONGEST_SHOWN
+                ? Printable.of(statement.substring(0, LONGEST_SHOWN)) + "…"
+                : Printable.of(statement);
     }
 
     private void problem(String sentence) {

@@ -99,6 +99,16 @@ class SettingsTest {
     }
 
     @Test
+    @DisplayName("are refused in a short sentence, however long the statement is that cannot be followed")
+    void refusesShortly() {
+        assertThatThrownBy(() -> read("waive ".repeat(500)))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("waive wa…\" was not understood")
+                .satisfies(refusal ->
+                        assertThat(String.valueOf(refusal.getMessage())).hasSizeLessThan(400));
+    }
+
+    @Test
     @DisplayName("are refused when they are not UTF-8")
     void refusesOtherEncodings() throws IOException {
         Path file = folder.resolve("latin.txt");
