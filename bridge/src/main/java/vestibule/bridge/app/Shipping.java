@@ -389,8 +389,8 @@ final class Shipping implements Consignor, AutoCloseable {
             outbox.commitments().notTaken(transaction, "it was not asked: " + notSent.reason());
         }
         LOG.info(
-                "commitment of {} objects asked for: {}",
-                request.objects().size(),
+                "commitment of {} asked for: {}",
+                Counted.of(request.objects().size(), "object"),
                 outcome.getClass().getSimpleName());
     }
 

@@ -54,8 +54,9 @@ final class JunitReport implements ReportWriter {
     private void close(List<Finding> errors, List<Finding> others, String waived) throws IOException {
         if (!errors.isEmpty()) {
             String type = errors.get(0).rule().id().toString();
-            String message = Markup.escape(
-                    errors.size() + " errors; the first: " + errors.get(0).line());
+            String message = Markup.escape(errors.size()
+                    + (errors.size() == 1 ? " error: " : " errors; the first: ")
+                    + errors.get(0).line());
             body.append(
                     "    <failure type=\"" + type + "\" message=\"" + message + "\">" + lines(errors) + "</failure>\n");
         }

@@ -159,7 +159,7 @@ class ReportsTest {
                 .startsWith("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<testsuite name=\"checker 1\" tests=\"2\""
                         + " failures=\"1\" errors=\"1\" skipped=\"0\"")
                 .contains("<testcase classname=\"vestibule-validator\" name=\"x&amp;y.dcm\"")
-                .contains("<failure type=\"MOD-008\" message=\"1 errors; the first: (0010,0040) PatientSex is")
+                .contains("<failure type=\"MOD-008\" message=\"1 error: (0010,0040) PatientSex is")
                 .contains("<error type=\"unreadable\" message=\"no &lt;object&gt;\"/>")
                 .endsWith("</testsuite>\n");
     }
