@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import vestibule.bridge.color.Colors;
 import vestibule.dicom.data.Bulk;
 import vestibule.dicom.jpeg.ColorCoding;
@@ -33,6 +34,11 @@ import vestibule.dicom.jpeg.Turn;
 public final class PictureMaker {
 
     private final Scratch scratch;
+
+    /** The file of the photograph that was coded again last, and so decoded; what that showed holds for its raw picture too. */
+    private @Nullable Path decoded;
+
+    private long surplusOfDecoded;
 
     /** @param scratch where pictures lie that had to be made anew */
     public PictureMaker(Scratch scratch) {
@@ -75,17 +81,21 @@ public final class PictureMaker {
             if (inks || coding == ColorCoding.RGB) {
                 return new SampleUnpacking(photo, scratch).picture(wish, inks ? Colors.UNSAID : colors);
             }
-            // Decoded in any case, here or in being coded again: what is damaged or holds bytes of something else must
-            // not
-            // be kept for ever
+            // Decoded in any case: what is damaged, or holds bytes of something else, must not be kept for ever
             boolean asItIs = wish.turn() == Turn.NONE
                     && jpeg.fitness().fits()
                     && jpeg.scans().size() == 1
-                    && EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT) == 0;
+                    && surplusBytes(photo) == 0;
             return asItIs ? asItIs(photo, wish, colors) : recoded(photo, wish, colors);
         } catch (JpegFormatException damaged) {
             throw PhotoException.of(damaged);
         }
+    }
+
+    private long surplusBytes(Photo photo) throws IOException {
+        return photo.file().equals(decoded)
+                ? surplusOfDecoded
+                : EntropyCheck.surplusBytes(photo.file(), JpegLimits.DEFAULT);
     }
 
     /** What coding again cures, or unpacking, stands in nobody's way. */
@@ -128,6 +138,8 @@ public final class PictureMaker {
                     "without loss the picture cannot be laid the right way round, for %s would have to be left off; keep the raw picture beside it, or allow trimming"
                             .formatted(loss.loss().words()));
         }
+        decoded = photo.file();
+        surplusOfDecoded = recoded.surplusBytes();
         Changes changes = new Changes(wish.upright(), wish.correction(), recoded.loss(), Changes.Coding.RECODED);
         return jpeg(file, Jpeg.read(file, JpegLimits.DEFAULT), changes, colors);
     }

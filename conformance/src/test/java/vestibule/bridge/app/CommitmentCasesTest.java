@@ -8,7 +8,9 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,6 +32,9 @@ import vestibule.dicom.service.SopReference;
 class CommitmentCasesTest {
 
     private static final int PHOTOS = 4;
+
+    /** How many ended well. */
+    private static final AtomicInteger ENDED = new AtomicInteger();
 
     @TempDir
     Path folder;
@@ -167,6 +172,12 @@ class CommitmentCasesTest {
         return all.stream();
     }
 
+    @AfterAll
+    static void figures() throws IOException {
+        Campaign.figures(
+                "commitments", "%d cases, each as it is and with a restart, all zeros".formatted(ENDED.get() / 2));
+    }
+
     @ParameterizedTest
     @MethodSource("cases")
     @DisplayName("ends well, and nothing is called committed before it is")
@@ -197,6 +208,7 @@ class CommitmentCasesTest {
                         .isTrue();
                 Proof.judgedClean(what.toString(), bench, source, archive);
                 ends(what, bench);
+                ENDED.incrementAndGet();
             } finally {
                 bench.close();
             }
