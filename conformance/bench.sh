@@ -16,7 +16,9 @@ class_path() {
   local list="$root/conformance/target/bench-class-path"
   if [ ! -s "$list" ] || [ "$root/conformance/pom.xml" -nt "$list" ]; then
     mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -DskipTests package \
-      dependency:build-classpath -DincludeScope=runtime -Dmdep.outputFile="$list" >&2
+      dependency:build-classpath -DincludeScope=runtime -Dmdep.outputFile="$list.new" >&2
+    # Each module writes it in its turn, so that half a build leaves the list of another one
+    mv "$list.new" "$list"
   fi
   printf '%s' "$root/conformance/target/classes:$(cat "$list")"
 }

@@ -24,7 +24,9 @@ jars() {
   local list="$root/conformance/target/campaign-class-path"
   if [ ! -s "$list" ] || [ "$root/conformance/pom.xml" -nt "$list" ] || [ "$root/pom.xml" -nt "$list" ]; then
     mvn -o -q -B -f "$root/pom.xml" -pl conformance -am -DskipTests package \
-      dependency:build-classpath -DincludeScope=test -Dmdep.outputFile="$list" >&2
+      dependency:build-classpath -DincludeScope=test -Dmdep.outputFile="$list.new" >&2
+    # Each module writes it in its turn, so that half a build leaves the list of another one
+    mv "$list.new" "$list"
   fi
   cat "$list"
 }

@@ -111,7 +111,9 @@ final class RunCommand implements Command {
         try (Service service = Service.start(keeping, parts, clock);
                 AutoCloseableMonitor monitor = monitor(service, parts.settings())) {
             monitor.port().ifPresent(port -> terminal.out().println("monitor on http://127.0.0.1:" + port));
-            terminal.out().println("serving " + keeping.folder() + ", archive " + parts.archive());
+            terminal.out()
+                    .println("serving " + keeping.folder().toAbsolutePath().normalize() + ", archive "
+                            + parts.archive());
             if (arguments.has("until-idle")) {
                 new Idle(keeping.outbox().overview(), clock, service::isSettled).await(stop);
             } else {
