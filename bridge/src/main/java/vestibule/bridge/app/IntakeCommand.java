@@ -14,7 +14,6 @@ import java.util.Map;
 import java.util.random.RandomGenerator;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.delivery.Backoff;
-import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.intake.SourceReader.Look;
@@ -121,16 +120,8 @@ final class IntakeCommand implements Command {
     }
 
     private boolean take(Session session, Originals originals, Path source) throws IOException {
-        SourceReader reader = new SourceReader(
-                source,
-                originals,
-                new OutboxRegister(session.keeping().outbox().arrivals(), source.toString(), originals.place()),
-                new SourceReader.Manner(
-                        LeaveAlone.USUAL.and(
-                                session.settings().running().intake().leaveAlone()),
-                        session.settings().running().intake().settle(),
-                        new CardGlance()),
-                clock);
+        SourceReader reader = session.keeping()
+                .reader(source, originals, session.settings().running().intake(), clock);
         Tally tally = new Tally(session.terminal());
         Look look = reader.look();
         tally.add(look);

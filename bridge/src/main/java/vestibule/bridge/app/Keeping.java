@@ -14,10 +14,13 @@ import java.util.Collection;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
+import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.outbox.Database;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.settings.Home;
+import vestibule.bridge.settings.Intake;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.io.Durability;
 
@@ -154,6 +157,16 @@ final class Keeping implements AutoCloseable {
     /** The originals, to look at. */
     Originals originals() throws IOException {
         return Originals.open(originalsFolder(), node, home.reserve());
+    }
+
+    /** Reads a card or folder into the originals, as settings want it. */
+    SourceReader reader(Path source, Originals originals, Intake intake, Clock clock) throws IOException {
+        return new SourceReader(
+                source,
+                originals,
+                new OutboxRegister(outbox.arrivals(), source.toString(), originals.place()),
+                new SourceReader.Manner(LeaveAlone.USUAL.and(intake.leaveAlone()), intake.settle(), new CardGlance()),
+                clock);
     }
 
     /** The originals as the command {@code intake} writes them, apart from the service; what an intake that died left is deleted. */

@@ -24,7 +24,6 @@ import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.delivery.Destination;
 import vestibule.bridge.delivery.Drain;
 import vestibule.bridge.delivery.ReadBack;
-import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.settings.Archive;
@@ -150,15 +149,7 @@ final class Service implements AutoCloseable {
 
     private void watch(Path folder, Runnable changed) throws IOException {
         Path source = folder.toAbsolutePath().normalize();
-        SourceReader reader = new SourceReader(
-                source,
-                originals,
-                new OutboxRegister(keeping.outbox().arrivals(), source.toString(), originals.place()),
-                new SourceReader.Manner(
-                        LeaveAlone.USUAL.and(running.intake().leaveAlone()),
-                        running.intake().settle(),
-                        new CardGlance()),
-                clock);
+        SourceReader reader = keeping.reader(source, originals, running.intake(), clock);
         SourceWatch watch = new SourceWatch(source, reader, running.intake(), clock, changed);
         watches.add(watch);
         thread("source-" + watches.size(), watch);
