@@ -10,14 +10,20 @@ import java.util.Optional;
 /** What a file is that people take for an object, told from its first bytes. */
 final class OtherFile {
 
-    private static final int START = 4;
+    /** PS3.10 7.1: a preamble that may hold anything, and then this. */
+    private static final int PREAMBLE = 128;
+
+    private static final String PREFIX = "DICM";
 
     private OtherFile() {}
 
     /** What it is and what to do; empty if it is none of the files that are often taken for objects. */
     static Optional<String> what(Path file) {
         try (InputStream in = Files.newInputStream(file)) {
-            String start = new String(in.readNBytes(START), StandardCharsets.ISO_8859_1);
+            String start = new String(in.readNBytes(PREAMBLE + PREFIX.length()), StandardCharsets.ISO_8859_1);
+            if (start.startsWith(PREFIX, PREAMBLE)) {
+                return Optional.empty();
+            }
             if (start.isEmpty()) {
                 return Optional.of("the file is empty; copy it again from where it came");
             }

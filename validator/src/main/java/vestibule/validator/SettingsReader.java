@@ -114,11 +114,11 @@ final class SettingsReader {
         problem("the statement \"%s\" was not understood; write %s".formatted(start(statement), FORMS));
     }
 
-    /** Enough of a statement to find it by. */
-    private static String start(String statement) {
-        return statement.length() > LONGEST_SHOWN
-                ? Printable.of(statement.substring(0, LONGEST_SHOWN)) + "…"
-                : Printable.of(statement);
+    /** Enough of a statement or a word of it to find it by. */
+    private static String start(String text) {
+        return text.length() > LONGEST_SHOWN
+                ? Printable.of(text.substring(0, LONGEST_SHOWN)) + "…"
+                : Printable.of(text);
     }
 
     private void problem(String sentence) {
@@ -129,7 +129,7 @@ final class SettingsReader {
         Optional<Profile> named = Profile.named(name);
         if (named.isEmpty()) {
             problem("the profile is \"%s\", and there are standard and practice; use one of them"
-                    .formatted(Printable.of(name)));
+                    .formatted(start(name)));
         } else if (profile.isPresent()) {
             problem("a second profile is named; keep one of the two");
         }
@@ -142,7 +142,7 @@ final class SettingsReader {
                 .filter(id -> id.toString().equals(text))
                 .findFirst();
         if (known.isEmpty()) {
-            problem("there is no rule \"%s\"; take an id from docs/rules".formatted(Printable.of(text)));
+            problem("there is no rule \"%s\"; take an id from docs/rules".formatted(start(text)));
         }
         return known;
     }
@@ -154,7 +154,7 @@ final class SettingsReader {
                 .findFirst();
         if (severity.isEmpty()) {
             problem("the severity is \"%s\", and there are error, warning and note; to set findings aside use waive"
-                    .formatted(Printable.of(word.toLowerCase(Locale.ROOT))));
+                    .formatted(start(word.toLowerCase(Locale.ROOT))));
         }
         if (rule.isPresent() && severity.isPresent()) {
             if (!levelled.add(rule.get())) {
@@ -170,14 +170,14 @@ final class SettingsReader {
         try {
             until = Optional.of(LocalDate.parse(day));
         } catch (DateTimeParseException e) {
-            problem("the day is \"%s\", and YYYY-MM-DD was expected, as 2026-12-31".formatted(Printable.of(day)));
+            problem("the day is \"%s\", and YYYY-MM-DD was expected, as 2026-12-31".formatted(start(day)));
         }
         boolean pattern = true;
         try {
             FileSystems.getDefault().getPathMatcher("glob:" + place);
         } catch (IllegalArgumentException e) {
             pattern = false;
-            problem("\"%s\" is no pattern of names; write it with *, ** and ? only".formatted(Printable.of(place)));
+            problem("\"%s\" is no pattern of names; write it with *, ** and ? only".formatted(start(place)));
         }
         if (rule.isPresent() && until.isPresent() && pattern) {
             waivers.add(new Waiver(rule.get(), place, until.get(), Printable.of(reason)));
@@ -190,16 +190,16 @@ final class SettingsReader {
                 .distinct()
                 .toList();
         if (sets.stream().anyMatch(set -> set.name().equals(name))) {
-            problem("the set %s is there a second time; keep one of the two".formatted(Printable.of(name)));
+            problem("the set %s is there a second time; keep one of the two".formatted(start(name)));
         }
         if (views.isEmpty()) {
-            problem("the set %s names no view; name one or more".formatted(Printable.of(name)));
+            problem("the set %s names no view; name one or more".formatted(start(name)));
         }
         views.stream()
                 .filter(view -> !ViewTable.standard().knows(view))
                 .forEach(view ->
                         problem("the set %s names the view \"%s\", which there is not; vestibule views lists all"
-                                .formatted(Printable.of(name), Printable.of(view))));
+                                .formatted(start(name), start(view))));
         sets.add(new ViewSet(Printable.of(name), views));
     }
 }

@@ -16,6 +16,8 @@ import java.util.List;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.dicom.dict.Attributes;
 import vestibule.validator.report.ReportFormat;
 import vestibule.validator.report.ReportHeader;
@@ -96,6 +98,17 @@ class SettingsTest {
                 .hasMessageContaining("line 7: the statement \"ignore everything\" was not understood")
                 .hasMessageContaining("line 8: the set pair names the view \"teeth-nowhere\", which there is not")
                 .hasMessageContaining("line 9: the set none names no view");
+    }
+
+    @ParameterizedTest
+    @DisplayName("are refused in short sentences, however long a word of theirs is")
+    @ValueSource(strings = {"set %s has %s", "profile %s", "count %s as %s because so", "waive %s until %s because so"})
+    void refusesLongWords(String statement) {
+        assertThatThrownBy(() -> read(statement.replace("%s", "x".repeat(300))))
+                .isInstanceOf(SettingsException.class)
+                .satisfies(refusal -> assertThat(
+                                String.valueOf(refusal.getMessage()).split("; line "))
+                        .allSatisfy(line -> assertThat(line).hasSizeLessThan(400)));
     }
 
     @Test

@@ -18,8 +18,9 @@ import vestibule.dicom.data.VR;
 /** The words of one call, in the forms commands want them; a word of another form is wrong use, said in a sentence. */
 final class Arguments {
 
+    /** Where a person's name or id may stand, be it by mistake. */
     private static final Set<String> OF_PERSONS =
-            Set.of("patient-name", "birth-date", "sex", "referring", "operator", "stage");
+            Set.of("patient-name", "birth-date", "sex", "referring", "operator", "stage", "study");
 
     private final CommandLine line;
 

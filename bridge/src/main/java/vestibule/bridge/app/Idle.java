@@ -28,8 +28,8 @@ final class Idle {
         this.settled = settled;
     }
 
-    /** Returns true when nothing waits and nothing is uncommitted, false when the latch opens before that. */
-    boolean await(CountDownLatch stop) throws IOException {
+    /** Returns when nothing waits and nothing is uncommitted, or when the latch opens; the log says which. */
+    void await(CountDownLatch stop) throws IOException {
         boolean stopped = false;
         try {
             while (!stopped && isBusy()) {
@@ -40,7 +40,6 @@ final class Idle {
             Thread.currentThread().interrupt();
         }
         LOG.info(stopped ? "stopped before it was idle, at {}" : "idle at {}", clock.instant());
-        return !stopped;
     }
 
     private boolean isBusy() throws IOException {

@@ -122,11 +122,11 @@ final class SupportCommand implements Command {
         for (Overview.Source source : outbox.overview().sources()) {
             number++;
             Overview.Fate fate = outbox.overview().fate(source.name());
-            text.append("source %d: %d photographs, %d copies, %d left behind, looked at %s, trouble %s\n"
+            text.append("source %d: %s, %s, %d left behind, looked at %s, trouble %s\n"
                     .formatted(
                             number,
-                            fate.photos(),
-                            fate.copies(),
+                            Counted.of(fate.photos(), "photograph"),
+                            fate.copies() + (fate.copies() == 1 ? " copy" : " copies"),
                             fate.leftBehind(),
                             source.lookedAt().map(Object::toString).orElse("never"),
                             source.trouble().isPresent() ? "yes" : "no"));

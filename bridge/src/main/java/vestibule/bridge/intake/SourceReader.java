@@ -180,7 +180,10 @@ public final class SourceReader {
         if (gathered.trouble != null) {
             register.trouble(gathered.trouble);
         } else if (gathered.awaited > 0) {
-            register.trouble("%d files are not whole yet".formatted(gathered.awaited));
+            register.trouble(
+                    gathered.awaited == 1
+                            ? "1 file is not whole yet"
+                            : "%d files are not whole yet".formatted(gathered.awaited));
         } else {
             register.looked();
         }

@@ -14,7 +14,7 @@ final class Nearest {
         return known.stream()
                 .min(Comparator.<String>comparingInt(key -> distance(wrong, key))
                         .thenComparing(key -> key))
-                .map(key -> key.replaceFirst("\\.\\*$", ""))
+                .map(key -> key.replaceFirst("\\*$", "NAME"))
                 .orElseThrow();
     }
 

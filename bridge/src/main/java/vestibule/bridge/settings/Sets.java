@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.tomlj.Toml;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.SetCatalogue;
 import vestibule.bridge.view.SetCustoms;
@@ -21,7 +22,12 @@ final class Sets {
     static SetCustoms of(SettingsReader reader) {
         List<PhotoSet> own = new ArrayList<>();
         for (String id : reader.tablesBelow("sets.own")) {
-            own.add(own(reader, id));
+            String key = Toml.joinKeyPath(List.of("sets", "own", id));
+            if (reader.toml().isTable(key)) {
+                own.add(own(reader, key, id));
+            } else {
+                reader.refuse(key, "it is no table, expected one with views = [\"VIEW\", …]");
+            }
         }
         List<String> usualViews =
                 reader.values("sets.usual-views", Views::id, "the id of a view; vestibule views lists them");
@@ -41,8 +47,7 @@ final class Sets {
         return customs;
     }
 
-    private static PhotoSet own(SettingsReader reader, String id) {
-        String key = "sets.own." + (id.matches("[A-Za-z0-9_-]+") ? id : "\"" + id + "\"");
+    private static PhotoSet own(SettingsReader reader, String key, String id) {
         String views = key + ".views";
         List<PhotoSet.Place> places = new ArrayList<>();
         reader.values(

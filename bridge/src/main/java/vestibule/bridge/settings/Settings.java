@@ -104,17 +104,7 @@ public record Settings(
                 .forEach(error -> problems.add(
                         "%s line %d: %s".formatted(file, error.position().line(), error.getMessage())));
         SettingsReader reader = new SettingsReader(file, toml, problems);
-        reader.refuseUnknownKeys(Stream.of(
-                        KEYS,
-                        Patients.KEYS,
-                        Cameras.KEYS,
-                        Set.of(Cameras.CLOCKS + ".*"),
-                        Views.keys(),
-                        Sets.KEYS,
-                        Study.KEYS,
-                        Running.KEYS)
-                .flatMap(Set::stream)
-                .collect(Collectors.toSet()));
+        reader.refuseUnknownKeys(keys());
         Settings settings = new Settings(
                 new Practice(
                         reader.text("practice.name", VR.LO),
@@ -138,6 +128,21 @@ public record Settings(
             throw new SettingsException(problems);
         }
         return settings;
+    }
+
+    /** Every key; one that ends in {@code .*} stands for all below it. */
+    static Set<String> keys() {
+        return Stream.of(
+                        KEYS,
+                        Patients.KEYS,
+                        Cameras.KEYS,
+                        Set.of(Cameras.CLOCKS + ".*"),
+                        Views.keys(),
+                        Sets.KEYS,
+                        Study.KEYS,
+                        Running.KEYS)
+                .flatMap(Set::stream)
+                .collect(Collectors.toSet());
     }
 
     private static TomlParseResult parsed(Path file) throws SettingsException {

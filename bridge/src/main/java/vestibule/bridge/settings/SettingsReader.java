@@ -11,7 +11,10 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.tomlj.Toml;
 import org.tomlj.TomlArray;
+import org.tomlj.TomlInvalidTypeException;
 import org.tomlj.TomlParseResult;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
@@ -26,7 +29,8 @@ import vestibule.dicom.data.VR;
 record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
 
     /** Where every key is shown. */
-    private static final String PAGES = "docs/administrator.md, which-view.md and whose-photograph.md";
+    static final List<String> PAGES =
+            List.of("administrator.md", "several-nodes.md", "which-view.md", "whose-photograph.md");
 
     private static final int LONGEST_SHOWN = 60;
 
@@ -38,8 +42,8 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 .collect(Collectors.toSet());
         for (String key : toml.dottedKeySet()) {
             if (!known.contains(key) && below.stream().noneMatch(key::startsWith)) {
-                problems.add("%s %s: the key %s is not known; close to it is %s, and %s show all keys"
-                        .formatted(file, line(key), shortened(key), Nearest.key(key, known), PAGES));
+                problems.add("%s %s: the key %s is not known; close to it is %s, and in docs %s show all keys"
+                        .formatted(file, line(key), shortened(key), Nearest.key(key, known), String.join(", ", PAGES)));
             }
         }
     }
@@ -90,7 +94,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 values.put(name, value.get());
             } else {
                 problems.add("%s %s: %s.\"%s\" is %s, expected %s"
-                        .formatted(file, line(key), key, name, shown(found), expected));
+                        .formatted(file, line(key), key, shortened(name), shown(found), expected));
             }
         }
         return values;
@@ -169,17 +173,28 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
 
     /** Complains of what stands at a key. */
     void refuse(String key, String problem) {
-        problems.add("%s %s: %s: %s".formatted(file, line(key), key, problem));
+        problems.add("%s %s: %s: %s".formatted(file, line(key), shortened(key), problem));
     }
 
-    /** The line of a key, or of the table it belongs to where the key is not there. */
+    /** The line of a key, or of what it would stand in where it is not there. */
     private String line(String key) {
-        int dot = key.lastIndexOf('.');
-        TomlPosition position = toml.inputPositionOf(key);
-        if (position == null && dot > 0) {
-            position = toml.inputPositionOf(key.substring(0, dot));
+        List<String> path = Toml.parseDottedKey(key);
+        for (int length = path.size(); length > 0; length--) {
+            TomlPosition position = position(path.subList(0, length));
+            if (position != null) {
+                return "line " + position.line();
+            }
         }
-        return position == null ? "" : "line " + position.line();
+        return "";
+    }
+
+    private @Nullable TomlPosition position(List<String> path) {
+        try {
+            return toml.inputPositionOf(path);
+        } catch (TomlInvalidTypeException noTable) {
+            // A value stands where a table was expected, and then its line is the right one
+            return null;
+        }
     }
 
     private static String shown(Object found) {

@@ -12,6 +12,8 @@ import java.util.Optional;
 /** The sets of views, from the committed table and as a practice has them. */
 public final class SetCatalogue {
 
+    private static final int LONGEST_SHOWN = 40;
+
     private final Map<String, PhotoSet> sets = new LinkedHashMap<>();
 
     private SetCatalogue(SetCustoms customs) {
@@ -61,20 +63,25 @@ public final class SetCatalogue {
     public static List<String> problems(PhotoSet set, ViewCatalogue views) {
         List<String> problems = new ArrayList<>();
         if (!set.id().matches("[a-z0-9]+(-[a-z0-9]+)*")) {
-            problems.add(
-                    "the set %s is called by no id: small letters and digits parted by hyphens".formatted(set.id()));
+            problems.add("the set %s is called by no id: small letters and digits parted by hyphens"
+                    .formatted(start(set.id())));
         }
         if (set.places().isEmpty()) {
-            problems.add("the set %s has no views".formatted(set.id()));
+            problems.add("the set %s has no views".formatted(start(set.id())));
         }
         for (PhotoSet.Place place : set.places()) {
             place.views().stream()
                     .filter(id -> views.view(id).isEmpty())
                     .forEach(id -> problems.add(
                             "the set %s names the view %s, which there is not; close to it are %s, and vestibule views lists all"
-                                    .formatted(set.id(), id, String.join(", ", views.similar(id)))));
+                                    .formatted(start(set.id()), start(id), String.join(", ", views.similar(id)))));
         }
         return problems;
+    }
+
+    /** Enough of a word to find it by. */
+    private static String start(String word) {
+        return word.length() > LONGEST_SHOWN ? word.substring(0, LONGEST_SHOWN) + "…" : word;
     }
 
     /**

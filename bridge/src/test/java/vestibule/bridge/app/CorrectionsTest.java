@@ -156,7 +156,7 @@ class CorrectionsTest {
                 "--capture|sideways|--capture: there is no capture sideways; expected|direct",
                 "--correct-by|magic|--correct-by: there is no correction magic; expected|turn-180",
                 "--teeth|99|--teeth: there is no tooth 99; expected two digits|ISO 3950",
-                "--study|nonsense|--study: found \"nonsense\", expected a unique identifier|or new",
+                "--study|nonsense|--study: found something else, expected a unique identifier|or new",
                 "--patient|{|--patient: found something else, expected a patient id|birthDate"
             })
     @DisplayName("a word that names nothing there is, is refused at once and not kept")

@@ -43,16 +43,16 @@ class IdleTest {
         log.setLevel(null);
     }
 
-    private boolean isIdle(boolean settled, CountDownLatch stop) throws Exception {
+    private void await(boolean settled, CountDownLatch stop) throws Exception {
         try (Keeping keeping = Keeping.open(folder, Settings.NONE, CLOCK)) {
-            return new Idle(keeping.outbox().overview(), CLOCK, () -> settled).await(stop);
+            new Idle(keeping.outbox().overview(), CLOCK, () -> settled).await(stop);
         }
     }
 
     @Test
     @DisplayName("ends by itself, and says that it is idle")
     void idle() throws Exception {
-        assertThat(isIdle(true, new CountDownLatch(1))).isTrue();
+        await(true, new CountDownLatch(1));
         assertThat(said.list)
                 .extracting(ILoggingEvent::getFormattedMessage)
                 .containsExactly("idle at 2026-03-12T09:00:00Z");
@@ -61,7 +61,7 @@ class IdleTest {
     @Test
     @DisplayName("ends when it is stopped, and does not say that it is idle")
     void stopped() throws Exception {
-        assertThat(isIdle(false, new CountDownLatch(0))).isFalse();
+        await(false, new CountDownLatch(0));
         assertThat(said.list)
                 .extracting(ILoggingEvent::getFormattedMessage)
                 .containsExactly("stopped before it was idle, at 2026-03-12T09:00:00Z");

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.view.CodingProfile;
 
 @DisplayName("The settings file")
@@ -67,7 +68,8 @@ class SettingsTest {
                         """))
                 .isInstanceOf(SettingsException.class)
                 .hasMessageContaining("line 2")
-                .hasMessageContaining("the key practice.nam is not known; close to it is practice.name, and docs/")
+                .hasMessageContaining(
+                        "the key practice.nam is not known; close to it is practice.name, and in docs administrator.md")
                 .hasMessageContaining("line 3: practice.zone is \"Middle/Earth\"")
                 .hasMessageContaining("line 4: practice.coding is no text in quotes")
                 .hasMessageContaining("practice.station")
@@ -79,7 +81,8 @@ class SettingsTest {
         "practice.nam, practice.name",
         "practice.calling-ae, network.calling-ae",
         "url, archive.url",
-        "sets.owm.recall.views, sets.own",
+        "sets.owm.recall.views, sets.own.NAME",
+        "sets.own, sets.own.NAME",
         "pictures.ink, pictures.inks"
     })
     @DisplayName("with a wrong key is told the nearest, and where all stand, in one short sentence")
@@ -110,6 +113,48 @@ class SettingsTest {
         assertThatThrownBy(() -> read("[sets.own.mine]\nname = \"Mine\""))
                 .isInstanceOf(SettingsException.class)
                 .hasMessageContaining("line 1: sets.own.mine.views: the set mine has no views");
+    }
+
+    @ParameterizedTest
+    @DisplayName("with a set that is no table, or is called oddly, is refused with its line")
+    @ValueSource(strings = {"foo = 1", "'a\"b' = 1", "'a.b' = { views = ['x'] }", "'a\"b' = { views = ['x'] }"})
+    void oddSets(String line) {
+        assertThatThrownBy(() -> read("[sets.own]\n" + line + "\n"))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 2: sets.own.");
+    }
+
+    @Test
+    @DisplayName("with words of any length is refused in short sentences")
+    void longWords() {
+        String word = "x".repeat(300);
+        assertThatThrownBy(() -> read("""
+                        [sets.own.%1$s]
+                        views = ["%1$s"]
+                        [cameras.clocks]
+                        "%1$s" = 5
+                        """.formatted(word)))
+                .isInstanceOf(SettingsException.class)
+                .satisfies(refused -> assertThat(
+                                String.valueOf(refused.getMessage()).split("; "))
+                        .hasSizeGreaterThan(1)
+                        .allSatisfy(problem -> assertThat(problem.replace(folder.toString(), ""))
+                                .hasSizeLessThan(400)));
+    }
+
+    @Test
+    @DisplayName("has no key that the guide does not show")
+    void everyKeyIsShown() throws IOException {
+        StringBuilder guide = new StringBuilder();
+        for (String page : SettingsReader.PAGES) {
+            guide.append(Files.readString(Path.of("../docs").resolve(page)));
+        }
+        assertThat(Settings.keys())
+                .allSatisfy(key -> assertThat(guide)
+                        .contains(
+                                key.endsWith(".*")
+                                        ? key.substring(0, key.length() - 2)
+                                        : key.substring(key.indexOf('.') + 1)));
     }
 
     @Test

@@ -41,7 +41,7 @@ final class BlockChecker extends BlockReader {
             count -= entry & 0x1F;
             next = last;
         }
-        if (next > 64 && (next < HuffmanDecoder.END_OF_BLOCK || next > HuffmanDecoder.LATEST_END)) {
+        if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
             throw tooManyCoefficients(in, blocks, index);
         }
         in.bits = bits;

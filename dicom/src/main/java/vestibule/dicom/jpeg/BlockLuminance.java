@@ -75,7 +75,7 @@ public final class BlockLuminance {
 
         @Override
         HuffmanDecoder.Arrangement arrangement() {
-            return HuffmanDecoder.Arrangement.SEVERAL_AND_PAIRS;
+            return HuffmanDecoder.Arrangement.SEVERAL;
         }
 
         @Override
@@ -99,7 +99,7 @@ public final class BlockLuminance {
                 in.bits <<= HuffmanDecoder.allBits(entry);
                 in.count -= HuffmanDecoder.allBits(entry);
             }
-            if (next > 64 && (next < HuffmanDecoder.END_OF_BLOCK || next > HuffmanDecoder.LATEST_END)) {
+            if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
                 throw tooManyCoefficients(in, blocks, index);
             }
             note(index, blocks.predictor, coarsest, energy);

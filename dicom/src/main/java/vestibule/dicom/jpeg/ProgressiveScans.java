@@ -50,16 +50,19 @@ final class ProgressiveScans {
     /** Waits for all of them, so that nobody reads any more when the first that failed is told. */
     private static long outcomes(List<FutureTask<Long>> tasks) throws IOException {
         long surplus = 0;
-        @Nullable IOException failure = null;
+        @Nullable Throwable failure = null;
         for (FutureTask<Long> task : tasks) {
             try {
                 surplus += outcome(task);
-            } catch (IOException e) {
+            } catch (IOException | Error e) {
                 failure = failure == null ? e : failure;
             }
         }
-        if (failure != null) {
-            throw failure;
+        if (failure instanceof IOException failed) {
+            throw failed;
+        }
+        if (failure instanceof Error failed) {
+            throw failed;
         }
         return surplus;
     }

@@ -2,8 +2,10 @@ package vestibule.validator.report;
 
 import java.io.IOException;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import vestibule.validator.BatchReport;
 import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
@@ -47,21 +49,7 @@ final class CsvReport implements ReportWriter {
         String verdict = object.verdict().word();
         if (object.findings().isEmpty() && object.waived().isEmpty()) {
             String reason = object.reason().orElse("");
-            line(
-                    object.name(),
-                    verdict,
-                    "",
-                    "",
-                    "",
-                    "",
-                    reason,
-                    "",
-                    "",
-                    header.edition(),
-                    header.profile(),
-                    "",
-                    header.streams(),
-                    "");
+            plain(object.name(), verdict, "", "", reason, "");
         }
         for (Finding finding : object.findings()) {
             line(object.name(), verdict, finding, "");
@@ -113,21 +101,17 @@ final class CsvReport implements ReportWriter {
     }
 
     private void statement(String word, String rule, String severity, String sentence) throws IOException {
-        line(
-                "",
-                "",
-                rule,
-                severity,
-                "",
-                "",
-                sentence,
-                "",
-                "",
-                header.edition(),
-                header.profile(),
-                "",
-                header.streams(),
-                word);
+        plain("", "", rule, severity, sentence, word);
+    }
+
+    /** A row that is no finding. */
+    private void plain(String name, String verdict, String rule, String severity, String message, String statement)
+            throws IOException {
+        line(Stream.of(
+                        List.of(name, verdict, rule, severity, "", "", message, "", ""),
+                        List.of(header.edition(), header.profile(), "", header.streams(), statement))
+                .flatMap(List::stream)
+                .toArray(String[]::new));
     }
 
     private void line(String... cells) throws IOException {

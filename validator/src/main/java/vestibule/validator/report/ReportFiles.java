@@ -100,19 +100,23 @@ public final class ReportFiles implements ObjectReader, Closeable {
         }
     }
 
-    /** By what is there, as a link leads to it, else by name. */
+    /** By what is there, as links lead to it, else by name in the folder that links lead to; a device may take several reports. */
     private static boolean isSame(Path one, Path other) {
         try {
             boolean both = Files.exists(one) && Files.exists(other);
-            return place(one).equals(place(other)) || (both && Files.isSameFile(one, other));
+            return both
+                    ? Files.isRegularFile(one) && Files.isSameFile(one, other)
+                    : place(one).equals(place(other));
         } catch (IOException e) {
             // Opening it says what is wrong with it
-            return place(one).equals(place(other));
+            return one.equals(other);
         }
     }
 
-    private static Path place(Path file) {
-        return file.toAbsolutePath().normalize();
+    private static Path place(Path file) throws IOException {
+        Path absolute = file.toAbsolutePath();
+        Path folder = absolute.getParent();
+        return folder == null ? absolute : folder.toRealPath().resolve(absolute.getFileName());
     }
 
     private static Path path(String file) {

@@ -92,6 +92,22 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("tells one file from two by where links lead, not by how they are written")
+    void reportsBehindLinks() throws IOException {
+        Path real = Files.createDirectories(folder.resolve("real/inner"));
+        Path link = Files.createSymbolicLink(folder.resolve("linked"), real);
+        assertThat(run(object.toString(), "--report", "json=" + real + "/r", "--report", "html=" + link + "/r"))
+                .isEqualTo(2);
+        assertThat(real.resolve("r")).doesNotExist();
+        // Above the link is not where the link stands
+        String above = link + "/../r";
+        assertThat(run(object.toString(), "--report", "json=" + folder.resolve("r"), "--report", "html=" + above))
+                .isZero();
+        assertThat(folder.resolve("r")).isNotEmptyFile();
+        assertThat(real.resolveSibling("r")).isNotEmptyFile();
+    }
+
+    @Test
     @DisplayName("takes --thumbnails with an html report only")
     void thumbnailsWithoutPage() {
         assertThat(run(object.toString(), "--thumbnails")).isEqualTo(2);
@@ -180,6 +196,17 @@ class CommandTest {
                 .contains(
                         "d.dcm  unreadable\n    not a readable DICOM object: it is a JPEG file, a photograph that is no object yet; vestibule wrap")
                 .contains("e.dcm  unreadable\n    the ZIP file has no end record; it is cut short, copy it again");
+        byte[] start = new byte[137];
+        start[132] = 2;
+        start[136] = 'U';
+        start[0] = (byte) 0xFF;
+        start[1] = (byte) 0xD8;
+        start[2] = (byte) 0xFF;
+        System.arraycopy("DICM".getBytes(java.nio.charset.StandardCharsets.US_ASCII), 0, start, 128, 4);
+        Path both = Files.write(folder.resolve("f.dcm"), start);
+        assertThat(vestibule.validator.Validator.standard().validate(both).reason())
+                .as("an object whose preamble begins as a photograph does")
+                .hasValueSatisfying(reason -> assertThat(reason).doesNotContain("it is a JPEG file"));
         assertThat(vestibule.validator.Validator.standard().validate(zip).reason())
                 .contains("not a readable DICOM object: it is a ZIP file; unpack it and check what is in it");
     }
