@@ -3,6 +3,7 @@ package vestibule.bridge.view;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import vestibule.dicom.jpeg.Turn;
 
 /** From what is known of a shot to its ruling. */
@@ -95,6 +96,17 @@ final class Judgement {
                 ? Optional.of(reading.named.captures().iterator().next())
                 : Optional.empty();
         Optional<Capture> capture = answers.capture().or(() -> named);
+        if (capture.isEmpty() && reading.named.captures().size() > 1) {
+            return doubt(
+                    reading,
+                    ViewReason.SEVERAL_CAPTURES_NAMED,
+                    "The names of file and folder name several captures (%s): say which it is."
+                            .formatted(reading.named.captures().stream()
+                                    .map(Capture::word)
+                                    .sorted()
+                                    .collect(Collectors.joining(", "))),
+                    Optional.empty());
+        }
         if (rules.captureMissing(view, answers.like(), capture, reading.shot.cameras())) {
             return doubt(
                     reading,

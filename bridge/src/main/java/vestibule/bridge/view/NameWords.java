@@ -9,12 +9,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 
 /**
  * The words of views, sets and captures in the names of files and folders. A word counts only whole, parted from others by anything but
  * letters and digits: {@code 03_teeth-front-occlusion.JPG}, {@code Teeth front occlusion/IMG_0003.JPG}.
  */
 final class NameWords {
+
+    private static final List<String> CAPTURES =
+            Arrays.stream(Capture.values()).map(Capture::word).toList();
 
     private final Map<String, String> views = new LinkedHashMap<>();
     private final List<String> sets;
@@ -37,7 +41,7 @@ final class NameWords {
     Named in(String name) {
         Set<String> foundViews = new TreeSet<>();
         Set<String> foundSets = new TreeSet<>();
-        Set<Capture> captures = new TreeSet<>();
+        Set<String> captures = new TreeSet<>();
         for (String part : parts(name)) {
             String rest = part;
             for (String word : longestFirst(new ArrayList<>(views.keySet()))) {
@@ -52,13 +56,18 @@ final class NameWords {
                     rest = rest.replace("-" + set + "-", "-/-");
                 }
             }
-            for (Capture capture : Capture.values()) {
-                if (rest.contains("-" + capture.word() + "-")) {
+            // One word of a capture begins with the whole of another
+            for (String capture : longestFirst(CAPTURES)) {
+                if (rest.contains("-" + capture + "-")) {
                     captures.add(capture);
+                    rest = rest.replace("-" + capture + "-", "-/-");
                 }
             }
         }
-        return new Named(foundViews, foundSets, captures);
+        return new Named(
+                foundViews,
+                foundSets,
+                captures.stream().flatMap(word -> Capture.parse(word).stream()).collect(Collectors.toSet()));
     }
 
     /** The stage of a set that a name holds as a whole word, if it is one alone. */

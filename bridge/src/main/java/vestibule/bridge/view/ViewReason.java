@@ -20,6 +20,8 @@ public enum ViewReason {
     PROPOSAL_CHANGED,
     /** A view by mirror, and nobody said how it was taken. */
     CAPTURE_NOT_SAID,
+    /** Its name holds the words of several captures. */
+    SEVERAL_CAPTURES_NAMED,
     /** View, capture, flip, direction and teeth do not fit together. */
     VIEW_CONTRADICTION,
     /** The picture cannot be the view that its name says. */

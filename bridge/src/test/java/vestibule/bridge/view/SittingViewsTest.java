@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.dicom.jpeg.Turn;
 
 @DisplayName("Which view each photograph of a sitting shows")
@@ -97,6 +98,33 @@ class SittingViewsTest {
             assertThat(placed.placement().capture()).isEqualTo(Capture.MIRROR_BEHIND);
             assertThat(placed.evidence()).contains("capture: name of file or folder");
             assertThat(((ViewRuling.Placed) one("oko.jpg")).evidence()).contains("capture: settings");
+        }
+
+        @ParameterizedTest
+        @DisplayName(
+                "so may that it was taken from behind, in every way of parting words, and then it is turned by half")
+        @ValueSource(
+                strings = {
+                    "03_direct-behind_teeth-buccal-right-direct.JPG",
+                    "DIRECT-BEHIND-teeth-oblique-right-apart.JPG",
+                    "direct-behind.teeth-front-apart.JPG",
+                    "direct-behind/teeth-front-occlusion.JPG",
+                    "teeth-front-apart direct behind/IMG_1.JPG"
+                })
+        void fromBehindInTheName(String name) {
+            ViewRuling.Placed placed = (ViewRuling.Placed) one(name);
+            assertThat(placed.placement().capture()).isEqualTo(Capture.DIRECT_BEHIND);
+            assertThat(placed.placement().correction()).contains(Correction.TURN_180);
+        }
+
+        @Test
+        @DisplayName(
+                "names of two captures, or of one that the view cannot have, are a doubt, whatever the practice's usual one is")
+        void capturesThatDoNotFit() {
+            assertThat(reason(one("mirror-front/oko--mirror-behind.jpg"))).isEqualTo(ViewReason.SEVERAL_CAPTURES_NAMED);
+            assertThat(reason(one("oko direct-behind.jpg"))).isEqualTo(ViewReason.VIEW_CONTRADICTION);
+            ViewRuling said = one("mirror-front/oko--mirror-behind.jpg", new Said("capture", "mirror-front"));
+            assertThat(((ViewRuling.Placed) said).placement().capture()).isEqualTo(Capture.MIRROR_FRONT);
         }
 
         @Test
