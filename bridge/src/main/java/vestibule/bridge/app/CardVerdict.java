@@ -20,10 +20,11 @@ import vestibule.bridge.outbox.PhotoState;
  *
  * @param source its path
  * @param photos how many photographs lie there
+ * @param aside how many of them are set aside and not to be filed
  * @param missing what stands in the way, one sentence without a full stop each; empty if it may be cleared
  * @param proofs what commitment rests on
  */
-record CardVerdict(String source, int photos, List<String> missing, List<String> proofs) {
+record CardVerdict(String source, int photos, int aside, List<String> missing, List<String> proofs) {
 
     CardVerdict {
         missing = List.copyOf(missing);
@@ -41,6 +42,11 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
             return "must not be cleared: " + String.join("; ", missing);
         }
         String proof = String.join(" and ", proofs);
+        if (aside > 0) {
+            return "may be cleared: of %s %d committed (proof: %s), %d set aside by a person or as no photograph, and a copy of each is kept"
+                    .formatted(
+                            Counted.of(photos, "photograph"), photos - aside, proof.isEmpty() ? "none" : proof, aside);
+        }
         return photos == 1
                 ? "may be cleared: the one photograph is committed (proof: %s) and a copy of it is kept"
                         .formatted(proof)
@@ -63,7 +69,7 @@ record CardVerdict(String source, int photos, List<String> missing, List<String>
                     "not all of it was reached (%s)".formatted(source.trouble().orElse("it was not looked at yet")));
         }
         missing.addAll(unproven(fate));
-        return new CardVerdict(source.name(), fate.photos(), missing, fate.proofs());
+        return new CardVerdict(source.name(), fate.photos(), fate.in(PhotoState.SET_ASIDE), missing, fate.proofs());
     }
 
     private static List<String> unproven(Overview.Fate fate) {

@@ -169,8 +169,10 @@ final class Decider implements Deciding {
 
         private static boolean otherPatient(Candidate candidate, Ruling ruling) {
             Optional<Patient> before = before(candidate).flatMap(DecisionText::patient);
+            boolean disagrees =
+                    ruling instanceof Doubtful doubtful && doubtful.reason().equals(Reason.EVIDENCE_DISAGREES.code());
             if (before.isEmpty() || !(ruling instanceof Decided decided)) {
-                return false;
+                return disagrees;
             }
             Patient now = written(decided.decision()).patient().orElseThrow();
             boolean sameIssuer = now.issuer().isEmpty()

@@ -40,6 +40,7 @@ interface Deciding {
      * @param photo the SHA-256 of its bytes, in hexadecimal
      * @param original the copy in our keeping, never changed
      * @param name its name in the source, folders and all, parted by {@code /}
+     * @param otherNames other such names that the same bytes were seen under, in this source or another
      * @param source which card or folder it came from
      * @param fileTime what the source gave as its time of change
      * @param takenIn when we took it in
@@ -52,6 +53,7 @@ interface Deciding {
             String photo,
             Path original,
             String name,
+            List<String> otherNames,
             String source,
             Instant fileTime,
             Instant takenIn,
@@ -59,8 +61,9 @@ interface Deciding {
             boolean filed,
             List<Statement> statements) {
 
-        /** With a list that nobody can change. */
+        /** With lists that nobody can change. */
         public Candidate {
+            otherNames = List.copyOf(otherNames);
             statements = List.copyOf(statements);
         }
     }

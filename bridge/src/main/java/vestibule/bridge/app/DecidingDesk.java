@@ -12,6 +12,7 @@ import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rulings;
+import vestibule.dicom.net.AssociationException;
 
 /** Has photographs decided, source by source, and records what is ruled. */
 final class DecidingDesk {
@@ -69,7 +70,9 @@ final class DecidingDesk {
             LOG.warn(
                     "the photographs of a source could not be decided, attempt {}: {}",
                     attempts,
-                    e.getClass().getSimpleName());
+                    e instanceof AssociationException
+                            ? e.getMessage()
+                            : e.getClass().getSimpleName());
             rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
             return 0;
         }
@@ -80,6 +83,7 @@ final class DecidingDesk {
                 known.photo(),
                 originals.path(known.photo()),
                 known.name(),
+                known.otherNames(),
                 known.source(),
                 known.fileTime(),
                 known.takenIn(),

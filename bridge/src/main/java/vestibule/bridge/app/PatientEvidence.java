@@ -80,9 +80,16 @@ final class PatientEvidence {
     /** What its names and the camera's text say; a person's word makes all this needless. */
     List<Evidence> written(Deciding.Candidate candidate, Optional<String> cameraText) {
         List<Evidence> all = new ArrayList<>();
+        // The same bytes in the folders of two people are nobody's until a person says so
+        List<String> names = new ArrayList<>(candidate.otherNames());
+        names.add(0, candidate.name());
         for (NamePattern pattern : patients.names()) {
-            pattern.read(candidate.name())
-                    .ifPresent(who -> all.add(new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern)));
+            for (String name : names) {
+                pattern.read(name)
+                        .map(who -> new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern))
+                        .filter(one -> !all.contains(one))
+                        .ifPresent(all::add);
+            }
         }
         cameraText
                 .flatMap(text -> patients.cameraPattern().read(text))

@@ -171,6 +171,17 @@ final class SettleCommand implements Command {
         }
         boolean acknowledged =
                 accept && said.isEmpty() && rulings.acknowledge(photo.photo(), said("accept", "yes", arguments));
+        if (accept
+                && !acknowledged
+                && photo.reason().isPresent()
+                && photo.proposal().isEmpty()) {
+            throw new Failure(
+                    Exit.FINDINGS,
+                    "%s: nothing is proposed that could be accepted (%s); see vestibule status for what it needs."
+                            .formatted(
+                                    photo.photo().substring(0, 12),
+                                    photo.reason().get()));
+        }
         if (accept && !acknowledged) {
             said = new ArrayList<>(said);
             said.add(said("accept", accepted(photo), arguments));

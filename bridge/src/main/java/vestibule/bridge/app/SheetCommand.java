@@ -84,6 +84,7 @@ final class SheetCommand implements Command {
     @Override
     public Exit run(Arguments arguments, Terminal terminal) throws Failure, IOException {
         Path out = Arguments.path("--out", arguments.required("out"));
+        WrapCommand.checkTarget("--out", out);
         Settings settings = SettingsFile.of(arguments);
         List<String> notes = new ArrayList<>();
         Optional<Path> lines = arguments.path("notes");

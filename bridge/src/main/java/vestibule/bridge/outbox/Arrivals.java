@@ -100,10 +100,7 @@ public final class Arrivals {
                 ledger.write(handle, arrival.photo(), clock.millis(), Optional.empty(), PhotoState.WAITING, "taken in");
                 arrival.reading().ifPresent(text -> Readings.keep(handle, arrival.photo(), text));
             } else {
-                handle.createUpdate("UPDATE photo SET kept = 1, place = :place WHERE hash = :photo")
-                        .bind("photo", arrival.photo())
-                        .bind("place", arrival.place())
-                        .execute();
+                keepAgain(handle, arrival);
             }
             see(
                     handle,
@@ -116,6 +113,19 @@ public final class Arrivals {
                             Optional.empty()));
             return fresh;
         });
+    }
+
+    /** Another name may say another patient, so one that is new has the photograph decided again. */
+    private static void keepAgain(Handle handle, Arrival arrival) {
+        handle.createUpdate("""
+                        UPDATE photo SET kept = 1, place = :place, undecided = CASE
+                          WHEN EXISTS (SELECT 1 FROM sighting s WHERE s.photo = :photo AND s.name = :name) THEN undecided
+                          ELSE 1 END
+                        WHERE hash = :photo""")
+                .bind("photo", arrival.photo())
+                .bind("name", arrival.name())
+                .bind("place", arrival.place())
+                .execute();
     }
 
     private boolean insert(Handle handle, Arrival arrival) {

@@ -36,12 +36,14 @@ public final class Rulings {
     /**
      * What is known of a photograph before it is decided.
      *
+     * @param otherNames other names that the same bytes were seen under, in this source or another
      * @param filed whether the archive may have something of it
      * @param undecided whether it is to be decided; else it only bears witness
      */
     public record Known(
             String photo,
             String name,
+            List<String> otherNames,
             String source,
             Instant fileTime,
             Instant takenIn,
@@ -50,8 +52,9 @@ public final class Rulings {
             boolean undecided,
             List<Said> said) {
 
-        /** With a list that nobody can change. */
+        /** With lists that nobody can change. */
         public Known {
+            otherNames = List.copyOf(otherNames);
             said = List.copyOf(said);
         }
     }
@@ -72,6 +75,7 @@ public final class Rulings {
     public List<Known> toDecide(String source, String place) throws OutboxException {
         return database.reading(handle -> {
             Map<String, List<Said>> said = said(handle, source);
+            Map<String, List<String>> otherNames = otherNames(handle, source);
             return handle.createQuery("""
                             SELECT hash, name, file_time, taken_in, decision, undecided, EXISTS (
                                 SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
@@ -87,6 +91,7 @@ public final class Rulings {
                     .map((result, context) -> new Known(
                             result.getString("hash"),
                             result.getString("name"),
+                            otherNames.getOrDefault(result.getString("hash"), List.of()),
                             source,
                             Instant.ofEpochMilli(result.getLong("file_time")),
                             Instant.ofEpochMilli(result.getLong("taken_in")),
@@ -96,6 +101,18 @@ public final class Rulings {
                             said.getOrDefault(result.getString("hash"), List.of())))
                     .list();
         });
+    }
+
+    private static Map<String, List<String>> otherNames(Handle handle, String source) {
+        Map<String, List<String>> all = new LinkedHashMap<>();
+        handle.createQuery("""
+                        SELECT DISTINCT s.photo, s.name FROM sighting s JOIN photo ON photo.hash = s.photo
+                        WHERE photo.source = :source AND s.name <> photo.name ORDER BY s.photo, s.name""")
+                .bind("source", source)
+                .map((result, context) -> all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
+                        .add(result.getString("name")))
+                .list();
+        return all;
     }
 
     private static Map<String, List<Said>> said(Handle handle, String source) {

@@ -38,7 +38,7 @@ public final class Withdrawals {
      * An object that nothing took back yet.
      *
      * @param name the name of its photograph
-     * @param nameable whether enough is known of it for a note
+     * @param nameable whether enough is known of it for a note, and its photograph is not set aside, of which nothing is sent any more
      * @param byNote whether a note that names it is on its way
      */
     public record Open(
@@ -110,7 +110,7 @@ public final class Withdrawals {
     /** What nothing took back yet, of all photographs or of that one, oldest first. */
     public List<Open> open(Optional<String> photo) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
-                        SELECT w.photo, p.name, w.sop_instance, w.reason, w.note, o.heading FROM withdrawal w
+                        SELECT w.photo, p.name, p.aside, w.sop_instance, w.reason, w.note, o.heading FROM withdrawal w
                         JOIN photo p ON p.hash = w.photo
                         JOIN dicom_object o ON o.sop_instance = w.sop_instance
                         LEFT JOIN dicom_object n ON n.sop_instance = w.note
@@ -122,7 +122,7 @@ public final class Withdrawals {
                         result.getString("name"),
                         result.getString("sop_instance"),
                         result.getString("reason"),
-                        result.getString("heading") != null,
+                        result.getString("heading") != null && result.getString("aside") == null,
                         result.getString("note") != null))
                 .list());
     }

@@ -24,7 +24,7 @@ public sealed interface Match {
      * A person has to say.
      *
      * @param reason why
-     * @param proposal who it probably is, only where exactly one patient comes into question
+     * @param proposal who it probably is, only where exactly one patient comes into question and nothing speaks against it
      */
     record Doubt(Reason reason, Optional<Patient> proposal) implements Match {}
 }

@@ -121,9 +121,7 @@ public final class Matching {
             List<Patient> others =
                     people(namesakes(claim.name().get(), claim.birthDate().get()));
             if (!others.isEmpty()) {
-                return new Match.Doubt(
-                        others.size() > 1 ? Reason.SEVERAL_CANDIDATES : Reason.KNOWN_UNDER_ANOTHER_ID,
-                        others.size() > 1 ? Optional.empty() : Optional.of(others.get(0)));
+                return doubt(others.size() > 1 ? Reason.SEVERAL_CANDIDATES : Reason.KNOWN_UNDER_ANOTHER_ID);
             }
         }
         return new Match.Certain(
@@ -155,7 +153,7 @@ public final class Matching {
             return doubt(sameSource(known) ? Reason.SEVERAL_CANDIDATES : Reason.LISTS_DISAGREE);
         }
         if (difference.isPresent()) {
-            return new Match.Doubt(difference.get(), Optional.of(first));
+            return doubt(difference.get());
         }
         if (first.name().isEmpty()
                 && claim.name().isEmpty()
@@ -179,15 +177,15 @@ public final class Matching {
     }
 
     private static Optional<Reason> difference(Identity claim, Patient patient) {
-        if (claim.birthDate().isPresent()
-                && patient.birthDate().isPresent()
-                && !claim.birthDate().equals(patient.birthDate())) {
-            return Optional.of(Reason.BIRTH_DATE_DIFFERS);
-        }
         if (claim.name().isPresent()
                 && !patient.name().isEmpty()
                 && !Names.agree(claim.name().get(), patient.name())) {
             return Optional.of(Reason.NAME_DIFFERS);
+        }
+        if (claim.birthDate().isPresent()
+                && patient.birthDate().isPresent()
+                && !claim.birthDate().equals(patient.birthDate())) {
+            return Optional.of(Reason.BIRTH_DATE_DIFFERS);
         }
         return claim.sex().isPresent()
                         && patient.sex().isPresent()

@@ -282,7 +282,13 @@ class CorrectionsTest {
     void noPhotograph() {
         filed();
         String wrong = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        settle("--view", "teeth-front-apart");
+        assertThat(status().out()).contains(wrong, "a rejection note does it when it is delivered");
         settle("--not-a-photograph");
-        assertThat(status().out()).contains("1 set-aside", wrong, "to be taken back in the archive");
+        assertThat(status().out())
+                .contains("1 set-aside", wrong, "to be taken back in the archive")
+                .as("nothing of it is sent any more, so no note is")
+                .contains("do it there by hand, then say settle --taken-back");
+        assertThat(status().exit()).isEqualTo(1);
     }
 }

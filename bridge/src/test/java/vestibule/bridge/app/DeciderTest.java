@@ -73,8 +73,8 @@ class DeciderTest {
         Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
         String hash =
                 HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-        Candidate candidate =
-                new Candidate(hash, file, name, "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
+        Candidate candidate = new Candidate(
+                hash, file, name, List.of(), "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
         source.add(candidate);
         return candidate;
     }
@@ -226,6 +226,7 @@ class DeciderTest {
                         card.photo(),
                         card.original(),
                         card.name(),
+                        List.of(),
                         card.source(),
                         TAKEN_IN,
                         TAKEN_IN,
@@ -242,6 +243,7 @@ class DeciderTest {
                 candidate.photo(),
                 candidate.original(),
                 candidate.name(),
+                List.of(),
                 candidate.source(),
                 TAKEN_IN,
                 TAKEN_IN,
@@ -298,6 +300,7 @@ class DeciderTest {
                         photo.photo(),
                         photo.original(),
                         photo.name(),
+                        List.of(),
                         "card",
                         Instant.parse("2026-01-01T00:00:00Z"),
                         Instant.parse("2026-01-01T00:00:00Z"),
@@ -322,13 +325,40 @@ class DeciderTest {
         assertThat(decide(names)).isEmpty();
         source.set(0, filed(zoe, "PG-0005/a_face-front-smile.jpg", decision));
         doubted(decide(names), zoe, "filed-under-another-patient");
+        source.set(0, filed(zoe, "PG-0001/a_face-front-smile.jpg", decision, "PG-0001/again/b_face-front-smile.jpg"));
+        assertThat(decide(names)).isEmpty();
+        source.set(0, filed(zoe, "PG-0001/a_face-front-smile.jpg", decision, "PG-0005/b_face-front-smile.jpg"));
+        doubted(decide(names), zoe, "filed-under-another-patient");
     }
 
-    private static Candidate filed(Candidate candidate, String name, String decision) {
+    @Test
+    @DisplayName("the same bytes in the folders of two people stop before anything of them is filed")
+    void sameBytesTwice() throws Exception {
+        known(ZOE);
+        known(HANAKO);
+        Candidate zoe = photo("PG-0001/a_face-front-smile.jpg", "zoe-face-front-smile");
+        source.set(
+                0,
+                new Candidate(
+                        zoe.photo(),
+                        zoe.original(),
+                        zoe.name(),
+                        List.of("PG-0005/a_face-front-smile.jpg"),
+                        zoe.source(),
+                        TAKEN_IN,
+                        TAKEN_IN,
+                        Optional.empty(),
+                        false,
+                        List.of()));
+        doubted(decide("[patients]\nnames = ['{id}/**']\n"), zoe, "evidence-disagrees");
+    }
+
+    private static Candidate filed(Candidate candidate, String name, String decision, String... otherNames) {
         return new Candidate(
                 candidate.photo(),
                 candidate.original(),
                 name,
+                List.of(otherNames),
                 candidate.source(),
                 candidate.fileTime(),
                 candidate.takenIn(),

@@ -146,13 +146,23 @@ class SittingsShownTest {
     @Test
     @DisplayName("what is only proposed is marked as such, and the patient as well")
     void proposals() throws IOException {
-        photo("PG-0009/IMG_0001.JPG", FRONT, PhotoSize.THUMBNAIL);
+        photo("PG-0009/IMG_0001.JPG", "zoe-face-front-smile", PhotoSize.THUMBNAIL);
         photo("PG-0001/IMG_0002.JPG", FRONT, PhotoSize.THUMBNAIL);
         photo("PG-0001/IMG_0003.JPG", "zoe-teeth-buccal-left-direct", PhotoSize.THUMBNAIL);
         photo("PG-0001/IMG_0004.JPG", "zoe-occlusal-maxillary-mirror", PhotoSize.THUMBNAIL);
         assertThat(intake().out()).contains("to be confirmed: Teeth front, in occlusion");
         assertThat(sheet("--sitting", "IMG_0002.JPG"))
                 .contains("proposal: to be confirmed", "3 to be confirmed", "accept it, or say which view it is");
+    }
+
+    @Test
+    @DisplayName("where nothing is proposed nothing can be accepted, and that is said")
+    void nothingToAccept() throws IOException {
+        photo("PG-0009/IMG_0001.JPG", "zoe-face-front-smile", PhotoSize.THUMBNAIL);
+        intake();
+        Ran accepted = run(new SettleCommand(WORKSHOP, CLOCK), "IMG_0001.JPG", "--accept");
+        assertThat(accepted.exit()).isEqualTo(1);
+        assertThat(accepted.err()).contains("nothing is proposed that could be accepted (");
     }
 
     @Test

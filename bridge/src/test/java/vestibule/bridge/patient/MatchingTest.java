@@ -79,9 +79,12 @@ class MatchingTest {
     }
 
     private void doubted(Reason reason, Evidence... evidence) throws IOException {
-        assertThat(match(evidence))
-                .isInstanceOfSatisfying(
-                        Match.Doubt.class, doubt -> assertThat(doubt.reason()).isEqualTo(reason));
+        assertThat(match(evidence)).isInstanceOfSatisfying(Match.Doubt.class, doubt -> {
+            assertThat(doubt.reason()).isEqualTo(reason);
+            // Only where nothing speaks against one is anybody proposed, and may be accepted unseen
+            assertThat(doubt.proposal().isEmpty() || reason == Reason.NO_PATIENT_ID)
+                    .isTrue();
+        });
     }
 
     private Patient certain(Evidence... evidence) throws IOException {
@@ -107,6 +110,7 @@ class MatchingTest {
         archived("PG-1", "Exempel^Zoë", BORN);
         doubted(Reason.NAME_DIFFERS, card("PG-1", "Exempel^Zelda", "1987-02-28"));
         doubted(Reason.BIRTH_DATE_DIFFERS, card("PG-1", "Exempel^Zoë", "1987-03-28"));
+        doubted(Reason.NAME_DIFFERS, card("PG-1", "Mihon^Hanako", "2000-02-29"));
         doubted(
                 Reason.SEX_DIFFERS,
                 new Evidence.Said(

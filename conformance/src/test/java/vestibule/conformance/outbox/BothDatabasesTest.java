@@ -203,6 +203,7 @@ class BothDatabasesTest {
         return new Known(
                 photo,
                 "DCIM/IMG_0000.JPG",
+                List.of(),
                 "/card",
                 MORNING,
                 MORNING,

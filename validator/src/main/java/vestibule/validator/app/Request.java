@@ -1,8 +1,6 @@
 package vestibule.validator.app;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -32,8 +30,6 @@ import vestibule.validator.report.ReportFormat;
  */
 record Request(
         List<Path> paths, Settings settings, StreamDepth depth, boolean thumbnails, List<ReportFiles.Target> reports) {
-
-    private static final int PREFIX_END = 132;
 
     /** A command line that cannot be understood; the message says what to change. */
     static final class UsageException extends Exception {
@@ -101,7 +97,11 @@ record Request(
         for (String argument : line.getArgList()) {
             paths.add(path(argument));
         }
-        List<ReportFiles.Target> reports = checked(targets(line), paths);
+        List<Path> read = new ArrayList<>(paths);
+        if (line.hasOption("settings")) {
+            read.add(path(line.getOptionValue("settings")));
+        }
+        List<ReportFiles.Target> reports = checked(targets(line), read);
         if (line.hasOption("thumbnails")
                 && reports.stream().noneMatch(report -> report.format() == ReportFormat.HTML)) {
             throw new UsageException(
@@ -118,18 +118,40 @@ record Request(
                 reports);
     }
 
-    /** No report takes the place of what it is about, nor of another object that lies where it is to go. */
+    /** No report takes the place of what it is about, nor is it among what is checked. */
     private static List<ReportFiles.Target> checked(List<ReportFiles.Target> targets, List<Path> paths)
             throws UsageException {
         for (ReportFiles.Target target : targets) {
             Optional<Path> file = target.file();
-            if (file.isPresent() && (isOneOf(file.get(), paths) || isObject(file.get()))) {
+            if (file.isPresent() && isOneOf(file.get(), paths)) {
                 throw new UsageException(
-                        "--report names \"%s\", which is to be checked or is an object, and would be written over; name another file"
+                        "--report names \"%s\", which is to be read and would be written over; name another file"
+                                .formatted(file.get()));
+            }
+            if (file.isPresent() && isWithin(file.get(), paths)) {
+                throw new UsageException(
+                        "--report names \"%s\", which lies in a folder to be checked and would be taken for an object; name a file outside"
                                 .formatted(file.get()));
             }
         }
         return targets;
+    }
+
+    private static boolean isWithin(Path file, List<Path> paths) {
+        try {
+            Path folder = file.toAbsolutePath().getParent();
+            for (Path path : paths) {
+                if (folder != null
+                        && Files.isDirectory(path)
+                        && folder.toRealPath().startsWith(path.toRealPath())) {
+                    return true;
+                }
+            }
+            return false;
+        } catch (IOException e) {
+            // Whoever writes there says what is wrong with it
+            return false;
+        }
     }
 
     private static boolean isOneOf(Path file, List<Path> paths) throws UsageException {
@@ -142,21 +164,6 @@ record Request(
             return false;
         } catch (IOException e) {
             throw new UsageException("--report names \"" + file + "\", which cannot be looked at; name another file");
-        }
-    }
-
-    /** Whether a file has the prefix of a DICOM file (PS3.10 7.1). */
-    private static boolean isObject(Path file) {
-        if (!Files.isRegularFile(file)) {
-            return false;
-        }
-        try (InputStream in = Files.newInputStream(file)) {
-            byte[] start = in.readNBytes(PREFIX_END);
-            return start.length == PREFIX_END
-                    && new String(start, PREFIX_END - 4, 4, StandardCharsets.US_ASCII).equals("DICM");
-        } catch (IOException e) {
-            // Whoever writes there says what is wrong with it
-            return false;
         }
     }
 

@@ -84,7 +84,19 @@ public final class ReportFiles implements ObjectReader, Closeable {
             throw new IllegalArgumentException("two reports go to standard output; send one of them to a file");
         }
         refuseTwice(targets);
+        refuseOthers(targets);
         return List.copyOf(targets);
+    }
+
+    /** Nothing but a report of before is written over. */
+    private static void refuseOthers(List<Target> targets) {
+        for (Target target : targets) {
+            if (target.file().filter(ReportFormat::isOther).isPresent()) {
+                throw new IllegalArgumentException(
+                        "--report names \"%s\", which is no report and would be written over; name another file"
+                                .formatted(target.file().get()));
+            }
+        }
     }
 
     /** The second would take the place of the first. */

@@ -92,6 +92,33 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName(
+            "writes no report over a photograph or over its settings, nor among what it checks, but over one of before")
+    void reportsOverOthers() throws IOException {
+        Path outside = Files.createDirectories(folder.resolveSibling(folder.getFileName() + "-reports"));
+        Path photo = Files.write(outside.resolve("a.jpg"), new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF});
+        Path settings = Files.writeString(outside.resolve("settings.txt"), "profile practice\n");
+        String[] names = {"text", "json", "csv", "html", "sarif", "junit"};
+        for (String name : names) {
+            assertThat(run(object.toString(), "--report", name + "=" + photo)).isEqualTo(2);
+            assertThat(run(object.toString(), "--settings", settings.toString(), "--report", name + "=" + settings))
+                    .isEqualTo(2);
+            assertThat(run(folder.toString(), "--report", name + "=" + folder.resolve("inside")))
+                    .isEqualTo(2);
+            Path report = outside.resolve("report." + name);
+            assertThat(run(object.toString(), "--report", name + "=" + report)).isZero();
+            long first = Files.size(report);
+            assertThat(run(object.toString(), "--report", name + "=" + report))
+                    .as(name)
+                    .isZero();
+            assertThat(report).hasSize(first);
+        }
+        assertThat(photo).hasBinaryContent(new byte[] {(byte) 0xFF, (byte) 0xD8, (byte) 0xFF});
+        assertThat(settings).hasContent("profile practice");
+        assertThat(folder.resolve("inside")).doesNotExist();
+    }
+
+    @Test
     @DisplayName("tells one file from two by where links lead, not by how they are written")
     void reportsBehindLinks() throws IOException {
         Path real = Files.createDirectories(folder.resolve("real/inner"));
