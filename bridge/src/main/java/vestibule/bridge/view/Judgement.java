@@ -97,15 +97,7 @@ final class Judgement {
                 : Optional.empty();
         Optional<Capture> capture = answers.capture().or(() -> named);
         if (capture.isEmpty() && reading.named.captures().size() > 1) {
-            return doubt(
-                    reading,
-                    ViewReason.SEVERAL_CAPTURES_NAMED,
-                    "The names of file and folder name several captures (%s): say which it is."
-                            .formatted(reading.named.captures().stream()
-                                    .map(Capture::word)
-                                    .sorted()
-                                    .collect(Collectors.joining(", "))),
-                    Optional.empty());
+            return severalCaptures(reading);
         }
         if (rules.captureMissing(view, answers.like(), capture, reading.shot.cameras())) {
             return doubt(
@@ -149,6 +141,18 @@ final class Judgement {
         } catch (ContradictionException e) {
             return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
         }
+    }
+
+    private static ViewRuling severalCaptures(SittingViews.Reading reading) {
+        return doubt(
+                reading,
+                ViewReason.SEVERAL_CAPTURES_NAMED,
+                "The names of file and folder name several captures (%s): say which it is."
+                        .formatted(reading.named.captures().stream()
+                                .map(Capture::word)
+                                .sorted()
+                                .collect(Collectors.joining(", "))),
+                Optional.empty());
     }
 
     private static ViewRuling doubt(

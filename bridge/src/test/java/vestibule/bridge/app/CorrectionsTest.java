@@ -278,6 +278,18 @@ class CorrectionsTest {
     }
 
     @Test
+    @DisplayName("the same bytes in another patient's folder, once they are filed: a person has to say whose they are")
+    void againInAnothersFolder() throws IOException {
+        filed();
+        Path other = Files.createDirectories(folder.resolve("card/PG-0005"));
+        Files.copy(folder.resolve("card/PG-0001").resolve(PHOTO), other.resolve(PHOTO));
+        practice().intake(WORKSHOP, CLOCK);
+        deliver();
+        assertThat(status().out()).contains("1 needs-attention", "filed-under-another-patient", "must not be cleared");
+        assertThat(objects()).hasSize(1);
+    }
+
+    @Test
     @DisplayName("no photograph after all: what is filed is put on the list, not forgotten")
     void noPhotograph() {
         filed();

@@ -7,7 +7,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 
 /** A clock that a proof moves. */
-final class BenchClock extends Clock {
+public final class BenchClock extends Clock {
 
     private volatile Instant now = Instant.parse("2026-03-12T08:00:00Z");
 
@@ -26,7 +26,7 @@ final class BenchClock extends Clock {
         return now;
     }
 
-    void pass(Duration time) {
+    public void pass(Duration time) {
         now = now.plus(time);
     }
 }

@@ -3,10 +3,8 @@ package vestibule.conformance.outbox;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
-import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -21,6 +19,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import vestibule.bridge.app.BenchClock;
 import vestibule.bridge.outbox.Arrivals.Arrival;
 import vestibule.bridge.outbox.Commitments.Failed;
 import vestibule.bridge.outbox.Commitments.Reference;
@@ -41,38 +40,13 @@ import vestibule.conformance.peer.Databases;
 @DisplayName("The outbox in SQLite and in PostgreSQL")
 @Timeout(120)
 class BothDatabasesTest {
-
     private static final Instant MORNING = Instant.parse("2026-03-12T08:00:00Z");
     private static final Duration PROMISE = Duration.ofSeconds(30);
 
     @TempDir
     Path folder;
 
-    private final Watch watch = new Watch();
-
-    /** A clock that a test moves. */
-    private static final class Watch extends Clock {
-        private volatile Instant now = MORNING;
-
-        @Override
-        public ZoneOffset getZone() {
-            return ZoneOffset.UTC;
-        }
-
-        @Override
-        public Clock withZone(java.time.ZoneId zone) {
-            return this;
-        }
-
-        @Override
-        public Instant instant() {
-            return now;
-        }
-
-        void pass(Duration time) {
-            now = now.plus(time);
-        }
-    }
+    private BenchClock watch = new BenchClock();
 
     enum Kind {
         SQLITE,
@@ -124,7 +98,6 @@ class BothDatabasesTest {
     @DisplayName(
             "what was filed and is decided otherwise stays on the list until its note is stored, or a person says so")
     void takenBack(Kind kind) throws Exception {
-        watch.now = MORNING;
         try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
             outbox.nodes().alive("one", PROMISE);
             takeIn(outbox, 1, "here");
@@ -217,7 +190,7 @@ class BothDatabasesTest {
     @DisplayName("the same story leaves the same states, sentences and history in both")
     void sameStory() throws Exception {
         List<String> inSqlite = story(Kind.SQLITE.at(folder));
-        watch.now = MORNING;
+        watch = new BenchClock();
         assertThat(story(Kind.POSTGRESQL.at(folder))).isEqualTo(inSqlite);
         assertThat(inSqlite).anyMatch(line -> line.contains("committed"));
     }
@@ -375,7 +348,7 @@ class BothDatabasesTest {
     @DisplayName("a living node keeps its claims though the clock of another is a day ahead")
     void clocksDiffer() throws Exception {
         Database.Address address = Kind.POSTGRESQL.at(folder);
-        Watch ahead = new Watch();
+        BenchClock ahead = new BenchClock();
         ahead.pass(Duration.ofDays(1));
         try (Outbox one = Outbox.open(address, watch);
                 Outbox other = Outbox.open(address, ahead)) {
@@ -385,6 +358,30 @@ class BothDatabasesTest {
             assertThat(one.consignments().claim("one", "shared", 10)).hasSize(3);
             other.nodes().alive("other", PROMISE);
             assertThat(other.consignments().claim("other", "shared", 10)).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    @DisplayName("the same bytes under another name are decided again with both, and under the same name are not")
+    void otherName(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), watch)) {
+            takeIn(outbox, 1, "here");
+            decideAll(outbox, "here");
+            Arrival again =
+                    new Arrival("/card", "DCIM/IMG_0000.JPG", photo(0), 1000, MORNING, "here", Optional.empty());
+            assertThat(outbox.arrivals().record(again)).isFalse();
+            assertThat(outbox.rulings().toDecide("/card", "here")).isEmpty();
+            assertThat(outbox.arrivals()
+                            .record(new Arrival(
+                                    "/other", "B/1.JPG", photo(0), 1000, MORNING, "here", Optional.empty())))
+                    .isFalse();
+            assertThat(outbox.rulings().toDecide("/card", "here"))
+                    .singleElement()
+                    .satisfies(known -> {
+                        assertThat(known.undecided()).isTrue();
+                        assertThat(known.otherNames()).containsExactly("B/1.JPG");
+                    });
         }
     }
 

@@ -40,6 +40,16 @@ final class Decodable {
                 .orElse(0);
     }
 
+    /** The components as a check reads them, which keeps nothing but what a progressive picture is put together from. */
+    static Blocks[] blocks(Jpeg jpeg) {
+        Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
+        for (int index = 0; index < blocks.length; index++) {
+            Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(index));
+            blocks[index] = new Blocks(plane, index, jpeg.frame().type().isProgressive());
+        }
+        return blocks;
+    }
+
     static Plane[] planes(Jpeg jpeg) throws JpegFormatException {
         List<Component> components = jpeg.frame().components();
         Plane[] planes = new Plane[components.size()];

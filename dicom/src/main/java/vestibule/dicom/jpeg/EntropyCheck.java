@@ -23,13 +23,8 @@ public final class EntropyCheck {
      */
     public static long surplusBytes(SeekableByteChannel channel, Jpeg jpeg) throws IOException {
         Decodable.check(jpeg);
-        boolean progressive = jpeg.frame().type().isProgressive();
-        Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
-        for (int component = 0; component < blocks.length; component++) {
-            Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(component));
-            blocks[component] = new Blocks(plane, component, progressive);
-        }
-        if (progressive) {
+        Blocks[] blocks = Decodable.blocks(jpeg);
+        if (jpeg.frame().type().isProgressive()) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
             scans.read(of -> (component, index, block) -> {});
             return scans.surplusBytes();

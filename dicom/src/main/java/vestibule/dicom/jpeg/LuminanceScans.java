@@ -87,13 +87,8 @@ final class LuminanceScans {
 
     /** Decodes every code of the picture. */
     void read(Reader reader) throws IOException {
-        boolean progressive = jpeg.frame().type().isProgressive();
-        Blocks[] blocks = new Blocks[jpeg.frame().components().size()];
-        for (int index = 0; index < blocks.length; index++) {
-            Plane plane = Plane.of(jpeg.frame(), jpeg.frame().components().get(index));
-            blocks[index] = new Blocks(plane, index, progressive);
-        }
-        if (progressive) {
+        Blocks[] blocks = Decodable.blocks(jpeg);
+        if (jpeg.frame().type().isProgressive()) {
             new ProgressiveScans(channel, jpeg, blocks).read(of -> reader);
         } else {
             new SequentialScans(channel, jpeg).read(blocks, reader);
