@@ -116,7 +116,9 @@ final class Service implements AutoCloseable {
         for (int i = 0; i < running.archive().associations(); i++) {
             deliver(parts, reports, i == 0 ? delivering : bell());
         }
-        thread("house", () -> loop(bell(), this::keepHouse));
+        // Made here: the thread itself may only begin while close goes through the bells
+        Bell house = bell();
+        thread("house", () -> loop(house, this::keepHouse));
     }
 
     private Bell bell() {
