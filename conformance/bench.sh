@@ -4,7 +4,8 @@
 #        network (sending, receiving and opening 100 objects of 4.4 MB, against DCMTK's storescu and storescp),
 #        day (looking for patient cards in 320 photographs of 12 megapixels, against libjpeg-turbo's djpeg),
 #        delivery [PHOTOGRAPHS [MIRRORED EACH]] (a card to committed, against cp and sync and against a chain of sha256sum, jpegtran,
-#            pydicom, dciodvfy and storescu), delivery flat [MOST] (time for each photograph from 100 to that many small ones),
+#            pydicom, dciodvfy and storescu), delivery flat [MOST [MEGABYTES OF HEAP]] (time for each
+#            photograph from 100 to that many small ones),
 #        validator [OBJECTS [FILES FOR THE PEER]] (objects a second against dciodvfy started for each file; time to the first finding).
 # Build first (mvn -DskipTests package). Ratios mean little while the machine does something else.
 set -euo pipefail

@@ -80,6 +80,10 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
                         .formatted(fate.in(state), Counted.of(fate.photos(), "photograph"), state.word()));
             }
         }
+        if (fate.again() > 0) {
+            missing.add(
+                    "%d of %s: to be decided again".formatted(fate.again(), Counted.of(fate.photos(), "photograph")));
+        }
         if (fate.copies() < fate.photos()) {
             missing.add(
                     "of %s no copy is kept here".formatted(Counted.of(fate.photos() - fate.copies(), "photograph")));

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /**
@@ -13,18 +14,38 @@ import java.util.Optional;
 interface Deciding {
 
     /**
-     * Decides the photographs of one source. All of a source come together, since one photograph's evidence may lie in another, such as
-     * the patient card in the first frame.
+     * Decides the photographs of one source. All of a source are looked at together, since one photograph's evidence may lie in another,
+     * such as the patient card in the first frame; then one sitting after the other is decided and recorded, so that a card may hold any
+     * number of them.
      *
-     * @param photos all of one source that may bear on one another, in the order of their names
-     * @return one ruling for each photograph without a decision, and for each whose decision no longer stands, none for the others; and how
-     *     the sittings stand
-     * @throws IOException if an original cannot be read or a directory of patients cannot be asked; nothing is decided then, and the
-     *     question is asked again later
+     * @throws IOException if an original cannot be read or a directory of patients cannot be asked; what was recorded until then stands,
+     *     and the question of the others is asked again later
      */
-    Round decide(List<Candidate> photos) throws IOException;
+    void decide(Photographs photographs) throws IOException;
 
-    /** What came of one round of decisions. */
+    /** The photographs of one source that may bear on one another, as the outbox has them. */
+    interface Photographs {
+
+        /** All of them in brief, in the order of their names. There may be a hundred thousand. */
+        List<Photograph> all() throws IOException;
+
+        /** Our copy of one of them, never changed. */
+        Path original(String photo);
+
+        /** Some of them with what was decided of each before; one that is no longer kept is left out. */
+        List<Candidate> candidates(List<Photograph> some) throws IOException;
+
+        /**
+         * Records what came of some of them.
+         *
+         * @param about those that {@link #candidates} gave; each comes once
+         * @param round one ruling for each of them without a decision, and for each whose decision no longer stands, none for the others;
+         *     and how the sittings stand that they make
+         */
+        void record(List<Candidate> about, Round round) throws IOException;
+    }
+
+    /** What came of some photographs that were decided together. */
     record Round(List<Ruling> rulings, List<SittingState> sittings) {
 
         /** With lists that nobody can change. */
@@ -38,33 +59,58 @@ interface Deciding {
      * A photograph as it was taken in.
      *
      * @param photo the SHA-256 of its bytes, in hexadecimal
-     * @param original the copy in our keeping, never changed
      * @param name its name in the source, folders and all, parted by {@code /}
      * @param otherNames other such names that the same bytes were seen under, in this source or another
      * @param source which card or folder it came from
      * @param fileTime what the source gave as its time of change
      * @param takenIn when we took it in
-     * @param decision what was decided before, as {@link Decided#decision} gave it
-     * @param filed whether the archive has been sent anything of it; then it only bears witness for the others, unless a person said
-     *     something since
      * @param statements what people said about it, oldest first
      */
-    record Candidate(
+    record Photograph(
             String photo,
-            Path original,
             String name,
             List<String> otherNames,
             String source,
             Instant fileTime,
             Instant takenIn,
-            Optional<String> decision,
-            boolean filed,
             List<Statement> statements) {
 
         /** With lists that nobody can change. */
-        public Candidate {
+        public Photograph {
             otherNames = List.copyOf(otherNames);
             statements = List.copyOf(statements);
+        }
+    }
+
+    /**
+     * A photograph that is being decided.
+     *
+     * @param photograph as it was taken in
+     * @param original our copy, never changed
+     * @param decision what was decided before, as {@link Decided#decision} gave it
+     * @param filed whether the archive has been sent anything of it; then it only bears witness for the others, unless a person said
+     *     something since
+     */
+    record Candidate(Photograph photograph, Path original, Optional<String> decision, boolean filed) {
+
+        String photo() {
+            return photograph.photo();
+        }
+
+        String name() {
+            return photograph.name();
+        }
+
+        String source() {
+            return photograph.source();
+        }
+
+        Instant takenIn() {
+            return photograph.takenIn();
+        }
+
+        List<Statement> statements() {
+            return photograph.statements();
         }
     }
 
@@ -106,7 +152,22 @@ interface Deciding {
      * @param message one sentence: what is in doubt and what to do; it may name no patient
      * @param proposal what would be decided if a person agreed, as JSON text like {@link Decided#decision}
      */
-    record Doubtful(String photo, String reason, String message, Optional<String> proposal) implements Ruling {}
+    record Doubtful(String photo, String reason, String message, Optional<String> proposal) implements Ruling {
+
+        /**
+         * With a proposal where there is anything to propose.
+         *
+         * @param words the sentence without its capital and its full stop; names of files may name patients, so none stands in it, and
+         *     whoever prints it has the name of the file beside it
+         */
+        static Doubtful saying(String photo, String reason, String words, DecisionText proposal) {
+            return new Doubtful(
+                    photo,
+                    reason,
+                    words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1) + ".",
+                    proposal.equals(DecisionText.NOTHING) ? Optional.empty() : Optional.of(proposal.json()));
+        }
+    }
 
     /**
      * Not a photograph to file, such as a patient card.

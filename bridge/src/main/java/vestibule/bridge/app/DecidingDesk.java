@@ -1,10 +1,14 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Clock;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Predicate;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -50,19 +54,12 @@ final class DecidingDesk {
     }
 
     private int decide(String source) throws IOException {
-        List<Rulings.Known> known = rulings.toDecide(source, originals.place());
+        Photographs photographs = new Photographs(source);
         try {
-            Deciding.Round round =
-                    deciding.decide(known.stream().map(this::candidate).toList());
-            record(known, round.rulings());
-            rulings.sittings(
-                    source,
-                    known,
-                    round.sittings().stream().map(SittingState::kept).toList());
+            deciding.decide(photographs);
             if (rulings.attempts(source) > 0) {
                 rulings.resumed(source);
             }
-            return round.rulings().size();
         } catch (OutboxException e) {
             throw e;
         } catch (IOException e) {
@@ -74,47 +71,113 @@ final class DecidingDesk {
                             ? e.getMessage()
                             : e.getClass().getSimpleName());
             rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
-            return 0;
+        }
+        return photographs.ruled;
+    }
+
+    /** The photographs of one source as the outbox has them. */
+    private final class Photographs implements Deciding.Photographs {
+
+        private final String source;
+        private final Map<String, Rulings.Known> open = new HashMap<>();
+        private int ruled;
+
+        Photographs(String source) {
+            this.source = source;
+        }
+
+        @Override
+        public List<Deciding.Photograph> all() throws IOException {
+            return rulings.toDecide(source, originals.place(), DecidingDesk::brief);
+        }
+
+        @Override
+        public Path original(String photo) {
+            return originals.path(photo);
+        }
+
+        @Override
+        public List<Deciding.Candidate> candidates(List<Deciding.Photograph> some) throws IOException {
+            Map<String, Deciding.Photograph> brief = new HashMap<>();
+            some.forEach(photograph -> brief.put(photograph.photo(), photograph));
+            List<Deciding.Candidate> candidates = new ArrayList<>();
+            for (Rulings.Known known :
+                    rulings.known(some.stream().map(DecidingDesk::kept).toList())) {
+                open.put(known.photo(), known);
+                candidates.add(new Deciding.Candidate(
+                        Objects.requireNonNull(brief.get(known.photo())),
+                        original(known.photo()),
+                        known.decision(),
+                        known.filed()));
+            }
+            return candidates;
+        }
+
+        @Override
+        public void record(List<Deciding.Candidate> about, Deciding.Round round) throws IOException {
+            Map<String, Rulings.Known> unmentioned = new LinkedHashMap<>();
+            for (Deciding.Candidate candidate : about) {
+                Rulings.Known known = open.remove(candidate.photo());
+                if (known != null) {
+                    unmentioned.put(candidate.photo(), known);
+                }
+            }
+            rulings.sittings(
+                    source,
+                    about.stream().map(Deciding.Candidate::photo).toList(),
+                    round.sittings().stream().map(SittingState::kept).toList());
+            for (Deciding.Ruling ruling : round.rulings()) {
+                Rulings.Known basis = unmentioned.remove(ruling.photo());
+                if (basis == null) {
+                    LOG.error("{}: ruled on without being asked for, or twice", ruling.photo());
+                } else {
+                    rule(basis, ruling);
+                    ruled++;
+                }
+            }
+            for (Rulings.Known stands : unmentioned.values()) {
+                if (stands.undecided() && stands.decision().isPresent()) {
+                    rulings.stands(stands);
+                }
+            }
         }
     }
 
-    private Deciding.Candidate candidate(Rulings.Known known) {
-        return new Deciding.Candidate(
-                known.photo(),
-                originals.path(known.photo()),
-                known.name(),
-                known.otherNames(),
-                known.source(),
-                known.fileTime(),
-                known.takenIn(),
-                known.decision(),
-                known.filed(),
-                known.said().stream()
+    private void rule(Rulings.Known basis, Deciding.Ruling ruling) throws IOException {
+        if (ruling instanceof Deciding.Decided decided) {
+            rulings.decided(basis, decided.decision(), decided.takesBack());
+        } else if (ruling instanceof Deciding.Doubtful doubtful) {
+            rulings.doubtful(basis, doubtful.reason(), doubtful.message(), doubtful.proposal());
+        } else if (ruling instanceof Deciding.Aside aside) {
+            rulings.setAside(basis, aside.why());
+        } else {
+            throw new AssertionError(ruling);
+        }
+    }
+
+    private static Deciding.Photograph brief(Rulings.Photograph kept) {
+        return new Deciding.Photograph(
+                kept.photo(),
+                kept.name(),
+                kept.otherNames(),
+                kept.source(),
+                kept.fileTime(),
+                kept.takenIn(),
+                kept.said().stream()
                         .map(said -> new Deciding.Statement(said.about(), said.answer(), said.by(), said.at()))
                         .toList());
     }
 
-    private void record(List<Rulings.Known> known, List<Deciding.Ruling> all) throws IOException {
-        Map<String, Rulings.Known> open = new LinkedHashMap<>();
-        known.forEach(each -> open.put(each.photo(), each));
-        for (Deciding.Ruling ruling : all) {
-            Rulings.Known basis = open.remove(ruling.photo());
-            if (basis == null) {
-                LOG.error("{}: ruled on without being asked for, or twice", ruling.photo());
-            } else if (ruling instanceof Deciding.Decided decided) {
-                rulings.decided(basis, decided.decision(), decided.takesBack());
-            } else if (ruling instanceof Deciding.Doubtful doubtful) {
-                rulings.doubtful(basis, doubtful.reason(), doubtful.message(), doubtful.proposal());
-            } else if (ruling instanceof Deciding.Aside aside) {
-                rulings.setAside(basis, aside.why());
-            } else {
-                throw new AssertionError(ruling);
-            }
-        }
-        for (Rulings.Known unmentioned : open.values()) {
-            if (unmentioned.undecided() && unmentioned.decision().isPresent()) {
-                rulings.stands(unmentioned);
-            }
-        }
+    private static Rulings.Photograph kept(Deciding.Photograph brief) {
+        return new Rulings.Photograph(
+                brief.photo(),
+                brief.name(),
+                brief.otherNames(),
+                brief.source(),
+                brief.fileTime(),
+                brief.takenIn(),
+                brief.statements().stream()
+                        .map(said -> new Rulings.Said(said.about(), said.value(), said.by(), said.at()))
+                        .toList());
     }
 }

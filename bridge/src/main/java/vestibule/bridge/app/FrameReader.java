@@ -2,6 +2,9 @@ package vestibule.bridge.app;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -29,6 +32,20 @@ final class FrameReader {
         this.memory = memory;
     }
 
+    /** What a file says in brief, as far as it bears on the files around it. */
+    sealed interface Glance {}
+
+    /**
+     * A photograph.
+     *
+     * @param camera which camera took it
+     * @param taken when it was taken, by a clock put right
+     * @param code the code in it
+     * @param text the text of the camera that may name the patient
+     */
+    record Noted(String camera, Optional<LocalDateTime> taken, CardReader.Reading code, Optional<String> text)
+            implements Glance {}
+
     /** What a file says. */
     sealed interface Content {}
 
@@ -36,80 +53,95 @@ final class FrameReader {
      * A photograph.
      *
      * @param photo what its bytes say
-     * @param camera which camera took it
-     * @param clock what has to be added to that camera's clock
+     * @param clock what has to be added to its camera's clock
      * @param taken when it was taken, by a clock put right
-     * @param code the code in it
-     * @param text the text of the camera that may name the patient
      */
-    record Frame(
-            Photo photo,
-            String camera,
-            java.time.Duration clock,
-            Optional<CaptureTime> taken,
-            CardReader.Reading code,
-            Optional<String> text)
-            implements Content {}
+    record Frame(Photo photo, Duration clock, Optional<CaptureTime> taken) implements Content {}
 
     /**
      * No photograph that can be used.
      *
      * @param problem why, without a full stop
      */
-    record Unusable(String problem) implements Content {}
+    record Unusable(String problem) implements Content, Glance {}
 
-    /** What each file says, by its hash; files are read side by side. */
-    Map<String, Content> read(List<Deciding.Candidate> candidates) throws IOException {
-        Map<String, String> known =
-                memory.recall(candidates.stream().map(Deciding.Candidate::photo).toList());
-        Map<String, String> fresh = new ConcurrentHashMap<>();
-        Map<String, Content> contents = new ConcurrentHashMap<>();
-        try {
-            candidates.parallelStream().forEach(candidate -> {
-                try {
-                    contents.put(candidate.photo(), read(candidate, known, fresh));
-                } catch (IOException e) {
-                    throw new UncheckedIOException(e);
-                }
-            });
-        } catch (UncheckedIOException e) {
-            throw e.getCause();
+    /** What each file says in brief, by its hash; files are read side by side, and what is in them is let go at once. */
+    Map<String, Glance> glances(Deciding.Photographs source, List<Deciding.Photograph> photographs) throws IOException {
+        Map<String, Glance> glances = new ConcurrentHashMap<>();
+        Map<String, String> names = new ConcurrentHashMap<>();
+        for (List<Deciding.Photograph> some : Portions.of(photographs)) {
+            List<String> hashes = some.stream().map(Deciding.Photograph::photo).toList();
+            Map<String, String> known = memory.recall(hashes);
+            Map<String, String> fresh = new ConcurrentHashMap<>();
+            try {
+                hashes.parallelStream().forEach(photo -> {
+                    try {
+                        Glance glance = glance(photo, source.original(photo), known, fresh, names);
+                        glances.put(photo, glance);
+                    } catch (IOException e) {
+                        throw new UncheckedIOException(e);
+                    }
+                });
+            } catch (UncheckedIOException e) {
+                throw e.getCause();
+            }
+            memory.keep(fresh);
         }
-        memory.keep(fresh);
-        return contents;
+        return glances;
     }
 
-    private Content read(Deciding.Candidate candidate, Map<String, String> known, Map<String, String> fresh)
+    /** @param cameras every camera's name once, since many photographs share it */
+    private Glance glance(
+            String photo,
+            Path original,
+            Map<String, String> known,
+            Map<String, String> fresh,
+            Map<String, String> cameras)
             throws IOException {
         try {
-            Photo photo = Photo.kept(candidate.original(), candidate.photo());
-            CardReader.Reading code = code(candidate, known, fresh);
-            List<String> names = new ArrayList<>();
-            CameraField.BODY_SERIAL.of(photo).ifPresent(names::add);
-            photo.camera().model().ifPresent(names::add);
-            java.time.Duration clock = cameras.clock(names);
-            return new Frame(
-                    photo,
-                    String.join(" ", names),
-                    clock,
-                    photo.camera().captured().map(time -> time.plus(clock)),
-                    code,
-                    patients.cameraField().flatMap(field -> field.of(photo)));
+            Photo read = Photo.kept(original, photo);
+            String camera = String.join(" ", names(read));
+            return new Noted(
+                    cameras.computeIfAbsent(camera, name -> name),
+                    taken(read).map(CaptureTime::local),
+                    code(photo, original, known, fresh),
+                    patients.cameraField().flatMap(field -> field.of(read)));
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }
     }
 
+    /** All that a file says. */
+    Content read(Deciding.Candidate candidate) throws IOException {
+        try {
+            Photo photo = Photo.kept(candidate.original(), candidate.photo());
+            return new Frame(photo, cameras.clock(names(photo)), taken(photo));
+        } catch (PhotoException e) {
+            return new Unusable(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static List<String> names(Photo photo) {
+        List<String> names = new ArrayList<>();
+        CameraField.BODY_SERIAL.of(photo).ifPresent(names::add);
+        photo.camera().model().ifPresent(names::add);
+        return names;
+    }
+
+    private Optional<CaptureTime> taken(Photo photo) {
+        return photo.camera().captured().map(time -> time.plus(cameras.clock(names(photo))));
+    }
+
     /** Looking for a card decodes the whole picture, so it is done once in the life of a photograph. */
-    private CardReader.Reading code(Deciding.Candidate candidate, Map<String, String> known, Map<String, String> fresh)
+    private CardReader.Reading code(String photo, Path original, Map<String, String> known, Map<String, String> fresh)
             throws IOException {
         Optional<CardReader.Reading> before =
-                Optional.ofNullable(known.get(candidate.photo())).flatMap(ReadingText::read);
+                Optional.ofNullable(known.get(photo)).flatMap(ReadingText::read);
         if (before.isPresent()) {
             return before.get();
         }
-        CardReader.Reading code = cards.read(candidate.original());
-        fresh.put(candidate.photo(), ReadingText.write(code));
+        CardReader.Reading code = cards.read(original);
+        fresh.put(photo, ReadingText.write(code));
         return code;
     }
 }

@@ -28,7 +28,7 @@ final class Idle {
         this.settled = settled;
     }
 
-    /** Returns when nothing waits and nothing is uncommitted, or when the latch opens; the log says which. */
+    /** Returns when nothing waits, nothing is to be decided again and nothing is uncommitted, or when the latch opens; the log says which. */
     void await(CountDownLatch stop) throws IOException {
         boolean stopped = false;
         try {
@@ -47,6 +47,8 @@ final class Idle {
             return true;
         }
         Map<PhotoState, Integer> counts = overview.counts();
-        return counts.containsKey(PhotoState.WAITING) || counts.containsKey(PhotoState.SENT);
+        return counts.containsKey(PhotoState.WAITING)
+                || counts.containsKey(PhotoState.SENT)
+                || overview.undecided() > 0;
     }
 }

@@ -18,7 +18,6 @@ import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.intake.SourceReader.Look;
 import vestibule.bridge.outbox.Overview;
-import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.settings.Settings;
 
 /** Takes cards and folders in, once. */
@@ -201,9 +200,7 @@ final class IntakeCommand implements Command {
     /** Says what is in doubt about the photographs of a source; true if a person must decide, or a file was left behind. */
     private static boolean tell(Session session, Path source) throws IOException {
         Overview overview = session.keeping().outbox().overview();
-        List<Overview.Photograph> doubtful = overview.in(PhotoState.NEEDS_ATTENTION, PhotoState.REJECTED).stream()
-                .filter(photo -> photo.source().equals(source.toString()))
-                .toList();
+        List<Overview.Photograph> doubtful = overview.waitingForAPerson(source.toString());
         doubtful.forEach(photo -> session.terminal()
                 .out()
                 .println("%s  %s  %s  %s"

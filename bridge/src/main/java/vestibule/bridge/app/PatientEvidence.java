@@ -21,16 +21,16 @@ final class PatientEvidence {
     }
 
     /** What it says about the photographs after it. */
-    Optional<Frame.Mark> mark(Deciding.Candidate candidate, CardReader.Reading code) {
-        if (new Words(candidate).last("view").isPresent()) {
+    Optional<Frame.Mark> mark(Deciding.Photograph photograph, CardReader.Reading code) {
+        if (new Words(photograph).last("view").isPresent()) {
             return Optional.empty();
         }
-        Optional<Frame.Mark> mark = markOfCode(candidate, code);
-        Optional<Evidence> said = said(candidate);
+        Optional<Frame.Mark> mark = markOfCode(photograph, code);
+        Optional<Evidence> said = said(photograph);
         return mark.isPresent() && said.isPresent() ? Optional.of(new Frame.Start(said.get())) : mark;
     }
 
-    private Optional<Frame.Mark> markOfCode(Deciding.Candidate candidate, CardReader.Reading code) {
+    private Optional<Frame.Mark> markOfCode(Deciding.Photograph photograph, CardReader.Reading code) {
         if (code instanceof CardReader.Unreadable) {
             return Optional.of(new Frame.Broken(Reason.CARD_UNREADABLE));
         }
@@ -39,7 +39,7 @@ final class PatientEvidence {
                     card.mirrored()
                             ? new Frame.Broken(Reason.CARD_MIRRORED)
                             : new Frame.Start(
-                                    new Evidence.PatientCard(card.who(), candidate.takenIn(), candidate.photo())));
+                                    new Evidence.PatientCard(card.who(), photograph.takenIn(), photograph.photo())));
         }
         if (code instanceof CardReader.Text text
                 && patients.codeId()
@@ -49,14 +49,14 @@ final class PatientEvidence {
                     text.mirrored()
                             ? new Frame.Broken(Reason.CARD_MIRRORED)
                             : new Frame.Start(new Evidence.BareCode(
-                                    Identity.ofId(text.text()), candidate.takenIn(), candidate.photo())));
+                                    Identity.ofId(text.text()), photograph.takenIn(), photograph.photo())));
         }
         return Optional.empty();
     }
 
     /** A person's word, also that on a proposal. */
-    Optional<Evidence> said(Deciding.Candidate candidate) {
-        Words words = new Words(candidate);
+    Optional<Evidence> said(Deciding.Photograph photograph) {
+        Words words = new Words(photograph);
         Optional<Deciding.Statement> word = words.last("patient");
         if (word.isPresent()) {
             return PatientWord.parse(word.get().value())
@@ -78,15 +78,15 @@ final class PatientEvidence {
     }
 
     /** What its names and the camera's text say; a person's word makes all this needless. */
-    List<Evidence> written(Deciding.Candidate candidate, Optional<String> cameraText) {
+    List<Evidence> written(Deciding.Photograph photograph, Optional<String> cameraText) {
         List<Evidence> all = new ArrayList<>();
         // The same bytes in the folders of two people are nobody's until a person says so
-        List<String> names = new ArrayList<>(candidate.otherNames());
-        names.add(0, candidate.name());
+        List<String> names = new ArrayList<>(photograph.otherNames());
+        names.add(0, photograph.name());
         for (NamePattern pattern : patients.names()) {
             for (String name : names) {
                 pattern.read(name)
-                        .map(who -> new Evidence.FileName(who, candidate.takenIn(), "pattern " + pattern))
+                        .map(who -> new Evidence.FileName(who, photograph.takenIn(), "pattern " + pattern))
                         .filter(one -> !all.contains(one))
                         .ifPresent(all::add);
             }
@@ -95,7 +95,7 @@ final class PatientEvidence {
                 .flatMap(text -> patients.cameraPattern().read(text))
                 .ifPresent(who -> all.add(new Evidence.CameraText(
                         who,
-                        candidate.takenIn(),
+                        photograph.takenIn(),
                         patients.cameraField().orElseThrow().word())));
         return all;
     }

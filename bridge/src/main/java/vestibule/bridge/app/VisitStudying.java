@@ -131,7 +131,7 @@ final class VisitStudying implements Studying {
     /** What a person said last of the study, for any photograph of the sitting: a unique identifier, or {@code new}. */
     private static Optional<String> said(Sitting sitting) {
         return sitting.shots().stream()
-                .flatMap(shot -> new Words(shot.candidate()).last("study").stream())
+                .flatMap(shot -> new Words(shot.candidate().photograph()).last("study").stream())
                 .reduce((earlier, later) -> later.at().isBefore(earlier.at()) ? earlier : later)
                 .map(statement -> statement.value().strip());
     }

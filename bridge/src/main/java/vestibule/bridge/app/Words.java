@@ -4,17 +4,17 @@ import java.util.List;
 import java.util.Optional;
 
 /** What people said about one photograph; the last word on a subject counts. */
-record Words(Deciding.Candidate candidate) {
+record Words(Deciding.Photograph photograph) {
 
     Optional<Deciding.Statement> last(String about) {
-        return candidate.statements().stream()
+        return photograph.statements().stream()
                 .filter(statement -> statement.about().equals(about))
                 .reduce((earlier, later) -> later);
     }
 
     /** Whether a person does not want it filed; whatever is said after that takes it back. */
     boolean discarded() {
-        List<Deciding.Statement> all = candidate.statements();
+        List<Deciding.Statement> all = photograph.statements();
         return !all.isEmpty() && all.get(all.size() - 1).about().equals("discard");
     }
 

@@ -115,17 +115,24 @@ public final class Arrivals {
         });
     }
 
-    /** Another name may say another patient, so one that is new has the photograph decided again. */
-    private static void keepAgain(Handle handle, Arrival arrival) {
-        handle.createUpdate("""
-                        UPDATE photo SET kept = 1, place = :place, undecided = CASE
-                          WHEN EXISTS (SELECT 1 FROM sighting s WHERE s.photo = :photo AND s.name = :name) THEN undecided
-                          ELSE 1 END
-                        WHERE hash = :photo""")
+    /** Another name may say another patient, so one that is new has the photograph decided again, and nothing is sent of it until then. */
+    private void keepAgain(Handle handle, Arrival arrival) {
+        ledger.lock(handle, arrival.photo());
+        handle.createUpdate("UPDATE photo SET kept = 1, place = :place WHERE hash = :photo")
                 .bind("photo", arrival.photo())
-                .bind("name", arrival.name())
                 .bind("place", arrival.place())
                 .execute();
+        int seen = handle.createQuery("SELECT COUNT(*) FROM sighting WHERE photo = :photo AND name = :name")
+                .bind("photo", arrival.photo())
+                .bind("name", arrival.name())
+                .mapTo(Integer.class)
+                .one();
+        if (seen == 0) {
+            handle.createUpdate("UPDATE photo SET undecided = 1 WHERE hash = :photo")
+                    .bind("photo", arrival.photo())
+                    .execute();
+            ledger.settle(handle, arrival.photo(), clock.millis(), "seen under another name");
+        }
     }
 
     private boolean insert(Handle handle, Arrival arrival) {

@@ -38,10 +38,13 @@ public final class Overview {
      * @param photos how many photographs lie in it
      * @param states of those, how many are in which state
      * @param copies of those, how many we keep a copy of
+     * @param again of those, how many are committed or set aside and still to be decided again
      * @param leftBehind files that were not taken in
      * @param proofs what commitment rests on: {@code commitment}, {@code read-back}
      */
-    public record Fate(int photos, Map<PhotoState, Integer> states, int copies, int leftBehind, List<String> proofs) {
+    public record Fate(
+            int photos, Map<PhotoState, Integer> states, int copies, int again, int leftBehind, List<String> proofs) {
+
         public Fate {
             states = Map.copyOf(states);
             proofs = List.copyOf(proofs);
@@ -72,6 +75,24 @@ public final class Overview {
     /** Photographs in any of those states, in the order they were taken in. */
     public List<Photograph> in(PhotoState first, PhotoState second) throws OutboxException {
         return photographs("state IN (:first, :second)", Map.of("first", first.word(), "second", second.word()));
+    }
+
+    /** Photographs that came from a source or lie in it and wait for a person, in the order they were taken in. */
+    public List<Photograph> waitingForAPerson(String source) throws OutboxException {
+        return photographs(
+                "state IN (:attention, :rejected) AND (source = :source OR hash IN (SELECT photo FROM sighting WHERE source = :source))",
+                Map.of(
+                        "attention", PhotoState.NEEDS_ATTENTION.word(),
+                        "rejected", PhotoState.REJECTED.word(),
+                        "source", source));
+    }
+
+    /** How many photographs are to be decided, for the first time or again, and can be. */
+    public int undecided() throws OutboxException {
+        return database.reading(
+                handle -> handle.createQuery("SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1")
+                        .mapTo(Integer.class)
+                        .one());
     }
 
     /** Photographs the archive said something about, in the order they were taken in. */
@@ -151,6 +172,11 @@ public final class Overview {
                     .bind("source", source)
                     .mapTo(Integer.class)
                     .one();
+            int again = handle.createQuery("SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1"
+                            + " AND state IN ('committed', 'set-aside') AND " + there)
+                    .bind("source", source)
+                    .mapTo(Integer.class)
+                    .one();
             int leftBehind = handle.createQuery(
                             "SELECT COUNT(*) FROM sighting WHERE source = :source AND photo IS NULL")
                     .bind("source", source)
@@ -163,7 +189,7 @@ public final class Overview {
                     .mapTo(String.class)
                     .list();
             int photos = states.values().stream().mapToInt(Integer::intValue).sum();
-            return new Fate(photos, states, copies, leftBehind, proofs);
+            return new Fate(photos, states, copies, again, leftBehind, proofs);
         });
     }
 

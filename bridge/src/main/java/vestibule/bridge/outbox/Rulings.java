@@ -4,10 +4,13 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.function.Function;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Update;
 
@@ -34,28 +37,39 @@ public final class Rulings {
     public record Said(String about, String answer, Optional<String> by, Instant at) {}
 
     /**
-     * What is known of a photograph before it is decided.
+     * A photograph as it was taken in, with what bears on others beside it.
      *
      * @param otherNames other names that the same bytes were seen under, in this source or another
-     * @param filed whether the archive may have something of it
-     * @param undecided whether it is to be decided; else it only bears witness
      */
-    public record Known(
+    public record Photograph(
             String photo,
             String name,
             List<String> otherNames,
             String source,
             Instant fileTime,
             Instant takenIn,
-            Optional<String> decision,
-            boolean filed,
-            boolean undecided,
             List<Said> said) {
 
         /** With lists that nobody can change. */
-        public Known {
+        public Photograph {
             otherNames = List.copyOf(otherNames);
             said = List.copyOf(said);
+        }
+    }
+
+    /**
+     * What is known of a photograph before it is decided.
+     *
+     * @param photograph as it was taken in
+     * @param decision what was decided of it before
+     * @param filed whether the archive may have something of it
+     * @param undecided whether it is to be decided; else it only bears witness
+     */
+    public record Known(Photograph photograph, Optional<String> decision, boolean filed, boolean undecided) {
+
+        /** Its hash. */
+        public String photo() {
+            return photograph.photo();
         }
     }
 
@@ -71,14 +85,18 @@ public final class Rulings {
                 .list());
     }
 
-    /** The undecided photographs of a source and those of it near them in time, in the order of their names. */
-    public List<Known> toDecide(String source, String place) throws OutboxException {
+    /**
+     * The undecided photographs of a source and those of it near them in time, in the order of their names. There may be a hundred
+     * thousand, so each is handed on as soon as it is read.
+     *
+     * @param as what becomes of each
+     */
+    public <T> List<T> toDecide(String source, String place, Function<Photograph, T> as) throws OutboxException {
         return database.reading(handle -> {
             Map<String, List<Said>> said = said(handle, source);
             Map<String, List<String>> otherNames = otherNames(handle, source);
             return handle.createQuery("""
-                            SELECT hash, name, file_time, taken_in, decision, undecided, EXISTS (
-                                SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
+                            SELECT hash, name, file_time, taken_in
                             FROM photo, (
                                 SELECT MIN(file_time) AS first, MAX(file_time) AS last FROM photo
                                 WHERE source = :source AND place = :place AND undecided = 1) AS span
@@ -88,18 +106,42 @@ public final class Rulings {
                     .bind("source", source)
                     .bind("place", place)
                     .bind("sitting", SITTING)
-                    .map((result, context) -> new Known(
+                    .map((result, context) -> as.apply(new Photograph(
                             result.getString("hash"),
                             result.getString("name"),
                             otherNames.getOrDefault(result.getString("hash"), List.of()),
                             source,
                             Instant.ofEpochMilli(result.getLong("file_time")),
                             Instant.ofEpochMilli(result.getLong("taken_in")),
+                            said.getOrDefault(result.getString("hash"), List.of()))))
+                    .list();
+        });
+    }
+
+    /** Some photographs with what was decided of each before, in their order; one that is no longer kept is left out. */
+    public List<Known> known(List<Photograph> photographs) throws OutboxException {
+        if (photographs.isEmpty()) {
+            return List.of();
+        }
+        return database.reading(handle -> {
+            Map<String, Photograph> byHash = new HashMap<>();
+            photographs.forEach(photograph -> byHash.put(photograph.photo(), photograph));
+            Map<String, Known> known = new HashMap<>();
+            handle.createQuery("""
+                            SELECT hash, decision, undecided, EXISTS (
+                                SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
+                            FROM photo WHERE kept = 1 AND hash IN (<photos>)""")
+                    .bindList("photos", byHash.keySet())
+                    .map((result, context) -> new Known(
+                            Objects.requireNonNull(byHash.get(result.getString("hash"))),
                             Optional.ofNullable(result.getString("decision")),
                             result.getBoolean("filed"),
-                            result.getInt("undecided") != 0,
-                            said.getOrDefault(result.getString("hash"), List.of())))
-                    .list();
+                            result.getInt("undecided") != 0))
+                    .forEach(one -> known.put(one.photo(), one));
+            return photographs.stream()
+                    .map(photograph -> known.get(photograph.photo()))
+                    .filter(Objects::nonNull)
+                    .toList();
         });
     }
 
@@ -190,17 +232,14 @@ public final class Rulings {
         Update on(Handle handle);
     }
 
-    /** Does nothing if a person said something since the photograph was read, or sending it began: then it is decided again anyway. */
+    /**
+     * Does nothing if a person said something since the photograph was read, it was seen under another name, or sending it began: then it
+     * is decided again anyway.
+     */
     private void rule(Known basis, String cause, Optional<String> takesBack, Change change) throws OutboxException {
         database.inTransaction(handle -> {
             ledger.lock(handle, basis.photo());
-            boolean current = handle.createQuery("""
-                            SELECT COUNT(*) FROM statement WHERE photo = :photo""")
-                            .bind("photo", basis.photo())
-                            .mapTo(Integer.class)
-                            .one()
-                            .equals(basis.said().size())
-                    && filed(handle, basis.photo()) == basis.filed();
+            boolean current = isCurrent(handle, basis);
             if (current) {
                 takesBack.ifPresent(reason -> Withdrawals.record(handle, basis.photo(), reason, clock.millis()));
                 change.on(handle).bind("photo", basis.photo()).execute();
@@ -208,6 +247,21 @@ public final class Rulings {
             }
             return current;
         });
+    }
+
+    private static boolean isCurrent(Handle handle, Known basis) {
+        int said = handle.createQuery("SELECT COUNT(*) FROM statement WHERE photo = :photo")
+                .bind("photo", basis.photo())
+                .mapTo(Integer.class)
+                .one();
+        List<String> names = handle.createQuery("SELECT name FROM sighting WHERE photo = :photo AND name <> :name")
+                .bind("photo", basis.photo())
+                .bind("name", basis.photograph().name())
+                .mapTo(String.class)
+                .list();
+        return said == basis.photograph().said().size()
+                && basis.photograph().otherNames().containsAll(names)
+                && filed(handle, basis.photo()) == basis.filed();
     }
 
     private static boolean filed(Handle handle, String photo) {
@@ -228,10 +282,10 @@ public final class Rulings {
     public record SittingKept(String photo, Instant takenIn, String state) {}
 
     /** Keeps how the sittings stand that photographs lie in, in the place of what was kept of those photographs before. */
-    public void sittings(String source, List<Known> photos, List<SittingKept> sittings) throws OutboxException {
+    public void sittings(String source, List<String> photos, List<SittingKept> sittings) throws OutboxException {
         database.inTransaction(handle -> {
             photos.forEach(photo -> handle.createUpdate("DELETE FROM sitting WHERE photo = :photo")
-                    .bind("photo", photo.photo())
+                    .bind("photo", photo)
                     .execute());
             sittings.forEach(sitting -> handle.createUpdate("""
                             INSERT INTO sitting (photo, source, taken_in, state)

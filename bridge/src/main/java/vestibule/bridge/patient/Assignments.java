@@ -3,7 +3,6 @@ package vestibule.bridge.patient;
 import java.io.IOException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -55,22 +54,32 @@ public final class Assignments {
      */
     public record Assigned(int run, Match match) {}
 
-    /**
-     * Ties each photograph to a patient; frames that are cards themselves are left out.
-     *
-     * @throws IOException if somebody who should be asked cannot be; then it is too early to decide
-     */
-    public Map<String, Assigned> of(List<Item> items) throws IOException {
-        Map<String, Sittings.Place> places =
-                sittings.places(items.stream().map(Item::frame).toList());
-        Map<String, Assigned> assigned = new HashMap<>();
-        for (Item item : items) {
-            Sittings.Place place = places.get(item.frame().key());
-            if (item.frame().mark().isEmpty() && place != null) {
-                assigned.put(item.frame().key(), new Assigned(place.run(), match(item, place)));
-            }
+    /** Cuts a source into sittings by all its frames. */
+    public Cut cut(List<Frame> frames) {
+        return new Cut(sittings.places(frames));
+    }
+
+    /** A source that is cut, whose photographs can be asked about one by one. */
+    public final class Cut {
+
+        private final Map<String, Sittings.Place> places;
+
+        private Cut(Map<String, Sittings.Place> places) {
+            this.places = places;
         }
-        return assigned;
+
+        /**
+         * Ties a photograph to a patient; it must be none of the cards.
+         *
+         * @throws IOException if somebody who should be asked cannot be; then it is too early to decide
+         */
+        public Assigned of(Item item) throws IOException {
+            Sittings.Place place = places.get(item.frame().key());
+            if (place == null || item.frame().mark().isPresent()) {
+                throw new IllegalArgumentException("not one of the photographs that were cut");
+            }
+            return new Assigned(place.run(), match(item, place));
+        }
     }
 
     private Match match(Item item, Sittings.Place place) throws IOException {

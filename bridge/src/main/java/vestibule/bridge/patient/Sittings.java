@@ -110,18 +110,45 @@ public final class Sittings {
 
     /** Runs of digits count as numbers, so that IMG_9 comes before IMG_10. */
     static int compareNames(String one, String other) {
-        String[] left = one.split("(?<=\\D)(?=\\d)|(?<=\\d)(?=\\D)", -1);
-        String[] right = other.split("(?<=\\D)(?=\\d)|(?<=\\d)(?=\\D)", -1);
-        for (int i = 0; i < Math.min(left.length, right.length); i++) {
-            boolean numbers = left[i].matches("[0-9]{1,18}") && right[i].matches("[0-9]{1,18}");
-            int order = numbers
-                    ? Long.compare(Long.parseLong(left[i]), Long.parseLong(right[i]))
-                    : left[i].compareTo(right[i]);
+        int left = 0;
+        int right = 0;
+        while (left < one.length() && right < other.length()) {
+            int leftEnd = runEnd(one, left);
+            int rightEnd = runEnd(other, right);
+            int order = isNumber(one, left, leftEnd) && isNumber(other, right, rightEnd)
+                    ? Long.compare(number(one, left, leftEnd), number(other, right, rightEnd))
+                    : one.substring(left, leftEnd).compareTo(other.substring(right, rightEnd));
             if (order != 0) {
                 return order;
             }
+            left = leftEnd;
+            right = rightEnd;
         }
-        return left.length == right.length ? one.compareTo(other) : Integer.compare(left.length, right.length);
+        return left == one.length() && right == other.length()
+                ? one.compareTo(other)
+                : Boolean.compare(left < one.length(), right < other.length());
+    }
+
+    private static boolean isDigit(char letter) {
+        return letter >= '0' && letter <= '9';
+    }
+
+    /** Where a run of digits, or of anything else, ends. */
+    private static int runEnd(String name, int from) {
+        int end = from + 1;
+        while (end < name.length() && isDigit(name.charAt(end)) == isDigit(name.charAt(from))) {
+            end++;
+        }
+        return end;
+    }
+
+    /** Whether a run is a number that fits. */
+    private static boolean isNumber(String name, int from, int end) {
+        return isDigit(name.charAt(from)) && end - from <= 18;
+    }
+
+    private static long number(String name, int from, int end) {
+        return Long.parseLong(name, from, end, 10);
     }
 
     /** One pass over frames in an order. */

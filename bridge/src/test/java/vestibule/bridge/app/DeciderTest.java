@@ -21,8 +21,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,8 +28,10 @@ import vestibule.bridge.app.Deciding.Aside;
 import vestibule.bridge.app.Deciding.Candidate;
 import vestibule.bridge.app.Deciding.Decided;
 import vestibule.bridge.app.Deciding.Doubtful;
+import vestibule.bridge.app.Deciding.Photograph;
 import vestibule.bridge.app.Deciding.Ruling;
 import vestibule.bridge.app.Deciding.Statement;
+import vestibule.bridge.patient.CardReader;
 import vestibule.bridge.patient.Diary;
 import vestibule.bridge.patient.Directory;
 import vestibule.bridge.patient.Evidence;
@@ -74,7 +74,10 @@ class DeciderTest {
         String hash =
                 HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
         Candidate candidate = new Candidate(
-                hash, file, name, List.of(), "card", TAKEN_IN, TAKEN_IN, Optional.empty(), false, List.of(words));
+                new Photograph(hash, name, List.of(), "card", TAKEN_IN, TAKEN_IN, List.of(words)),
+                file,
+                Optional.empty(),
+                false);
         source.add(candidate);
         return candidate;
     }
@@ -128,6 +131,10 @@ class DeciderTest {
     }
 
     private Map<String, Ruling> decide(String text) throws Exception {
+        return decided(text).rulings();
+    }
+
+    private Recorded decided(String text) throws Exception {
         Directory directory = new Directory() {
             @Override
             public List<Known> withId(String id) {
@@ -141,8 +148,9 @@ class DeciderTest {
         };
         Directories directories =
                 days -> new Directories.Opened(archive.isEmpty() ? List.of() : List.of(directory), Diary.EMPTY);
-        return decider(text, directories).decide(source).rulings().stream()
-                .collect(Collectors.toMap(Ruling::photo, Function.identity()));
+        Recorded recorded = new Recorded(source);
+        decider(text, directories).decide(recorded);
+        return recorded;
     }
 
     private Decider decider(String text, Directories directories) throws Exception {
@@ -220,19 +228,7 @@ class DeciderTest {
         Map<String, Ruling> rulings = decide("");
         doubted(rulings, card, "card-mirrored");
         doubted(rulings, photo, "card-mirrored");
-        source.set(
-                0,
-                new Candidate(
-                        card.photo(),
-                        card.original(),
-                        card.name(),
-                        List.of(),
-                        card.source(),
-                        TAKEN_IN,
-                        TAKEN_IN,
-                        Optional.empty(),
-                        false,
-                        List.of(word("patient", "PG-0001"))));
+        source.set(0, saying(card, word("patient", "PG-0001")));
         rulings = decide("");
         assertThat(rulings.get(card.photo())).isInstanceOf(Aside.class);
         assertThat(decided(rulings, photo).patient()).contains(ZOE);
@@ -240,16 +236,15 @@ class DeciderTest {
 
     private Candidate saying(Candidate candidate, Deciding.Statement... words) {
         return new Candidate(
-                candidate.photo(),
+                seen(candidate, candidate.name(), TAKEN_IN, List.of(), words),
                 candidate.original(),
-                candidate.name(),
-                List.of(),
-                candidate.source(),
-                TAKEN_IN,
-                TAKEN_IN,
                 Optional.empty(),
-                false,
-                List.of(words));
+                false);
+    }
+
+    private static Photograph seen(
+            Candidate candidate, String name, Instant moment, List<String> otherNames, Statement... words) {
+        return new Photograph(candidate.photo(), name, otherNames, candidate.source(), moment, moment, List.of(words));
     }
 
     @Test
@@ -297,16 +292,10 @@ class DeciderTest {
         source.set(
                 0,
                 new Candidate(
-                        photo.photo(),
+                        seen(photo, photo.name(), Instant.parse("2026-01-01T00:00:00Z"), List.of()),
                         photo.original(),
-                        photo.name(),
-                        List.of(),
-                        "card",
-                        Instant.parse("2026-01-01T00:00:00Z"),
-                        Instant.parse("2026-01-01T00:00:00Z"),
                         Optional.empty(),
-                        false,
-                        List.of()));
+                        false));
         String text = "[patients]\nnames = ['IMG_*_*']\ncamera-field = 'artist'\n";
         assertThatThrownBy(() -> settings(text)).hasMessageContaining("patients.names");
         String folders = "[patients]\nnames = ['**IMG_{id}_*']\n";
@@ -340,31 +329,19 @@ class DeciderTest {
         source.set(
                 0,
                 new Candidate(
-                        zoe.photo(),
+                        seen(zoe, zoe.name(), TAKEN_IN, List.of("PG-0005/a_face-front-smile.jpg")),
                         zoe.original(),
-                        zoe.name(),
-                        List.of("PG-0005/a_face-front-smile.jpg"),
-                        zoe.source(),
-                        TAKEN_IN,
-                        TAKEN_IN,
                         Optional.empty(),
-                        false,
-                        List.of()));
+                        false));
         doubted(decide("[patients]\nnames = ['{id}/**']\n"), zoe, "evidence-disagrees");
     }
 
     private static Candidate filed(Candidate candidate, String name, String decision, String... otherNames) {
         return new Candidate(
-                candidate.photo(),
+                seen(candidate, name, TAKEN_IN, List.of(otherNames)),
                 candidate.original(),
-                name,
-                List.of(otherNames),
-                candidate.source(),
-                candidate.fileTime(),
-                candidate.takenIn(),
                 Optional.of(decision),
-                true,
-                List.of());
+                true);
     }
 
     @Test
@@ -384,7 +361,7 @@ class DeciderTest {
             }
         };
         Decider decider = decider("", days -> new Directories.Opened(List.of(away), Diary.EMPTY));
-        assertThatThrownBy(() -> decider.decide(source)).isInstanceOf(IOException.class);
+        assertThatThrownBy(() -> decider.decide(new Recorded(source))).isInstanceOf(IOException.class);
     }
 
     @Test
@@ -395,5 +372,34 @@ class DeciderTest {
         Map<String, Ruling> rulings = decide("");
         doubted(rulings, broken, "unreadable");
         assertThat(rulings.get(set.photo())).isInstanceOf(Aside.class);
+    }
+
+    @Test
+    @DisplayName(
+            "a source of any size is read in full a thousand photographs at a time, and every one of them is decided once")
+    void anySize() throws Exception {
+        known(ZOE);
+        Candidate first = photo("PG-0001/a_face-front-smile.jpg", "zoe-face-front-smile");
+        source.clear();
+        int photographs = 2 * Portions.MOST + 1;
+        for (int i = 0; i < photographs; i++) {
+            String hash = "%064x".formatted(i);
+            memory.all.put(hash, ReadingText.write(new CardReader.Nothing()));
+            Photograph photograph = new Photograph(
+                    hash,
+                    "PG-0001/%05d_face-front-smile.jpg".formatted(i),
+                    List.of(),
+                    "card",
+                    TAKEN_IN,
+                    TAKEN_IN,
+                    List.of());
+            source.add(new Candidate(photograph, first.original(), Optional.empty(), false));
+        }
+        Recorded recorded = decided("[patients]\nnames = ['{id}/**']\n");
+        assertThat(recorded.portions()).containsExactly(Portions.MOST, Portions.MOST, 1);
+        assertThat(recorded.rulings()).hasSize(photographs);
+        for (Candidate candidate : source) {
+            assertThat(decided(recorded.rulings(), candidate).patient()).contains(ZOE);
+        }
     }
 }

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.ZoneOffset;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -37,25 +36,25 @@ final class Plainly implements Understanding {
 
     @Override
     public Deciding deciding(Settings settings, Optional<Destination> archive, String ourTitle, Memory memory) {
-        return photos -> {
-            List<Deciding.Ruling> rulings = new ArrayList<>();
-            for (Deciding.Candidate photo : photos) {
-                Optional<String> view = photo.statements().stream()
-                        .filter(said -> said.about().equals("view"))
-                        .map(Deciding.Statement::value)
-                        .reduce((first, last) -> last);
-                if (photo.name().contains("card")) {
-                    rulings.add(new Deciding.Aside(photo.photo(), "it is a patient card"));
-                } else if (photo.name().contains("doubt") && view.isEmpty()) {
-                    rulings.add(new Deciding.Doubtful(
-                            photo.photo(), "view-unknown", "Nobody said what it shows.", Optional.empty()));
-                } else {
-                    rulings.add(new Deciding.Decided(
-                            photo.photo(), JSON.writeValueAsString(Map.of("view", view.orElse(FRONT)))));
-                }
-            }
-            return new Deciding.Round(rulings, List.of());
+        return source -> {
+            List<Deciding.Candidate> candidates = source.candidates(source.all());
+            List<Deciding.Ruling> rulings =
+                    candidates.stream().map(Plainly::ruling).toList();
+            source.record(candidates, new Deciding.Round(rulings, List.of()));
         };
+    }
+
+    private static Deciding.Ruling ruling(Deciding.Candidate photo) {
+        Optional<String> view = photo.statements().stream()
+                .filter(said -> said.about().equals("view"))
+                .map(Deciding.Statement::value)
+                .reduce((first, last) -> last);
+        if (photo.name().contains("card")) {
+            return new Deciding.Aside(photo.photo(), "it is a patient card");
+        }
+        return photo.name().contains("doubt") && view.isEmpty()
+                ? new Deciding.Doubtful(photo.photo(), "view-unknown", "Nobody said what it shows.", Optional.empty())
+                : new Deciding.Decided(photo.photo(), JSON.writeValueAsString(Map.of("view", view.orElse(FRONT))));
     }
 
     @Override

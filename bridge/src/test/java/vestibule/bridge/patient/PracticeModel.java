@@ -246,9 +246,15 @@ final class PracticeModel {
                 new Sittings(PAUSE, false, oneChair ? new Diary(list) : Diary.EMPTY),
                 new Matching(List.of(new Listed(archive, away), new Listed(list, false)), Optional.of(ISSUER)),
                 new CaptureChecks(ZoneOffset.UTC));
-        Map<String, Assignments.Assigned> assigned;
+        Map<String, Match> matches = new HashMap<>();
         try {
-            assigned = assignments.of(items);
+            Assignments.Cut cut =
+                    assignments.cut(items.stream().map(Assignments.Item::frame).toList());
+            for (Assignments.Item item : items) {
+                if (item.frame().mark().isEmpty()) {
+                    matches.put(item.frame().key(), cut.of(item).match());
+                }
+            }
         } catch (IOException unreachable) {
             if (!away) {
                 throw unreachable;
@@ -256,8 +262,7 @@ final class PracticeModel {
             later += truth.size();
             return;
         }
-        truth.forEach(
-                (key, really) -> judge(Objects.requireNonNull(assigned.get(key)).match(), really, archive, list));
+        truth.forEach((key, really) -> judge(Objects.requireNonNull(matches.get(key)), really, archive, list));
         archiveOf(truth);
     }
 

@@ -19,6 +19,9 @@ import vestibule.conformance.fault.CrashHarness;
 /** A service and its archive, each a process of its own, that are measured from outside by what the service's monitor says. */
 final class BenchService implements AutoCloseable {
 
+    /** What the guide for administrators says, in megabytes. */
+    static final int HEAP = 192;
+
     private static final Duration PATIENCE = Duration.ofMinutes(1);
     private static final Duration LONGEST = Duration.ofHours(2);
 
@@ -45,13 +48,13 @@ final class BenchService implements AutoCloseable {
      */
     record Took(double takenIn, double deciding, double committed, long heapMegabytes) {}
 
-    static BenchService start(Path folder) throws IOException, InterruptedException {
+    static BenchService start(Path folder, int megabytes) throws IOException, InterruptedException {
         Path watched = Files.createDirectories(folder.resolve("watched"));
         CrashHarness program = new CrashHarness(
                 List.of(
                         Path.of(System.getProperty("java.home", ""), "bin", "java")
                                 .toString(),
-                        "-Xmx192m",
+                        "-Xmx%dm".formatted(megabytes),
                         "-XX:+UseSerialGC",
                         "-Dlogback.configurationFile=logback.xml",
                         "-cp",

@@ -31,13 +31,16 @@ public final class DeliveryBench {
         this.folder = folder;
     }
 
-    /** Arguments: how many photographs (default 100), every how-manieth is mirrored (default 2); or {@code flat} and how many small ones. */
+    /**
+     * Arguments: how many photographs (default 100), every how-manieth is mirrored (default 2); or {@code flat}, how many small ones
+     * (default 10000), megabytes of heap (default 192).
+     */
     public static void main(String[] arguments) throws IOException, InterruptedException {
         Path folder = Files.createTempDirectory("vestibule-delivery");
         try {
             DeliveryBench bench = new DeliveryBench(folder);
             if (arguments.length > 0 && arguments[0].equals("flat")) {
-                bench.flat(number(arguments, 1, 10_000));
+                bench.flat(number(arguments, 1, 10_000), number(arguments, 2, BenchService.HEAP));
             } else {
                 bench.card(number(arguments, 0, 100), number(arguments, 1, 2));
             }
@@ -60,7 +63,7 @@ public final class DeliveryBench {
                 count,
                 copy,
                 count / copy);
-        try (BenchService service = BenchService.start(folder)) {
+        try (BenchService service = BenchService.start(folder, BenchService.HEAP)) {
             service.take(cardOf(folder.resolve("first"), master, WARM_UP, mirroredEach), WARM_UP);
             BenchService.Took ours = service.take(card, count);
             service.takenBack(card);
@@ -105,8 +108,8 @@ public final class DeliveryBench {
     }
 
     /** Small photographs: what does not depend on their length has to stay the same however many there are. */
-    private void flat(int most) throws IOException, InterruptedException {
-        try (BenchService service = BenchService.start(folder)) {
+    private void flat(int most, int megabytes) throws IOException, InterruptedException {
+        try (BenchService service = BenchService.start(folder, megabytes)) {
             byte[] master = Photographs.jpeg(1, SMALL_EDGE);
             service.take(cardOf(folder.resolve("first"), master, WARM_UP, 2), WARM_UP);
             for (int count = 100; count <= most; count *= 10) {

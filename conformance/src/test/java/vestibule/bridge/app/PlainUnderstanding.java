@@ -42,14 +42,17 @@ final class PlainUnderstanding implements Understanding, Deciding, Making {
     }
 
     @Override
-    public Round decide(List<Candidate> photos) {
-        List<Ruling> rulings = new ArrayList<>();
-        for (Candidate photo : photos) {
-            if (photo.decision().isEmpty()) {
-                rulings.add(new Decided(photo.photo(), "{\"patient\":\"%s\"}".formatted(PATIENT)));
+    public void decide(Photographs source) throws IOException {
+        for (List<Photograph> some : Portions.of(source.all())) {
+            List<Candidate> candidates = source.candidates(some);
+            List<Ruling> rulings = new ArrayList<>();
+            for (Candidate photo : candidates) {
+                if (photo.decision().isEmpty()) {
+                    rulings.add(new Decided(photo.photo(), "{\"patient\":\"%s\"}".formatted(PATIENT)));
+                }
             }
+            source.record(candidates, new Round(rulings, List.of()));
         }
-        return new Round(rulings, List.of());
     }
 
     @Override

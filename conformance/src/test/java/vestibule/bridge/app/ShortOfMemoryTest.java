@@ -35,11 +35,11 @@ class ShortOfMemoryTest {
     private final AtomicInteger decided = new AtomicInteger();
     private final AtomicInteger made = new AtomicInteger();
 
-    private Deciding.Round decide(List<Deciding.Candidate> photos) {
+    private void decide(Deciding.Photographs photographs) throws IOException {
         if (decided.incrementAndGet() == 1) {
             throw new OutOfMemoryError("in deciding, by this test");
         }
-        return plain.decide(photos);
+        plain.decide(photographs);
     }
 
     private List<Making.Made> make(Path original, String decision, Path into) throws IOException {

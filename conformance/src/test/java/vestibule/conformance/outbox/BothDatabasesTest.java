@@ -32,6 +32,7 @@ import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings.Known;
+import vestibule.bridge.outbox.Rulings.Photograph;
 import vestibule.bridge.outbox.Rulings.Said;
 import vestibule.bridge.outbox.Withdrawals;
 import vestibule.conformance.fault.ScanHash;
@@ -70,8 +71,12 @@ class BothDatabasesTest {
         }
     }
 
+    private static List<Known> toDecide(Outbox outbox, String place) throws OutboxException {
+        return outbox.rulings().known(outbox.rulings().toDecide("/card", place, photograph -> photograph));
+    }
+
     private static void decideAll(Outbox outbox, String place) throws OutboxException {
-        for (Known known : outbox.rulings().toDecide("/card", place)) {
+        for (Known known : toDecide(outbox, place)) {
             if (known.undecided()) {
                 outbox.rulings().decided(known, "{\"decision\":1}", Optional.empty());
             }
@@ -106,7 +111,7 @@ class BothDatabasesTest {
             ship(outbox, first);
             String old = object(photo(0)).sopInstance();
             outbox.rulings().say(photo(0), List.of(new Said("patient", "PG-0002", Optional.empty(), MORNING)));
-            Known known = outbox.rulings().toDecide("/card", "here").get(0);
+            Known known = toDecide(outbox, "here").get(0);
             assertThat(known.filed()).isTrue();
             outbox.rulings().decided(known, "{\"decision\":2}", Optional.of("wrong-patient"));
             assertThat(outbox.withdrawals().open(Optional.empty()))
@@ -138,11 +143,7 @@ class BothDatabasesTest {
             assertThat(outbox.withdrawals().open(Optional.empty())).isEmpty();
             assertThat(outbox.overview().named(photo(0)).get(0).state()).isEqualTo(PhotoState.SENT);
             outbox.rulings().say(photo(0), List.of(new Said("patient", "PG-0003", Optional.empty(), MORNING)));
-            outbox.rulings()
-                    .decided(
-                            outbox.rulings().toDecide("/card", "here").get(0),
-                            "{\"decision\":3}",
-                            Optional.of("wrong-patient"));
+            outbox.rulings().decided(toDecide(outbox, "here").get(0), "{\"decision\":3}", Optional.of("wrong-patient"));
             assertThat(outbox.withdrawals().open(Optional.empty()))
                     .extracting(Withdrawals.Open::sopInstance)
                     .containsExactly("2.25.99");
@@ -160,9 +161,9 @@ class BothDatabasesTest {
             outbox.nodes().alive("one", PROMISE);
             takeIn(outbox, 1, "here");
             decideAll(outbox, "here");
-            Known before = outbox.rulings().toDecide("/card", "here").stream()
-                    .findFirst()
-                    .orElseGet(() -> known(photo(0)));
+            Photograph photograph =
+                    new Photograph(photo(0), "DCIM/IMG_0000.JPG", List.of(), "/card", MORNING, MORNING, List.of());
+            Known before = outbox.rulings().known(List.of(photograph)).get(0);
             Consignment consignment =
                     outbox.consignments().claim("one", "here", 1).get(0);
             ship(outbox, consignment);
@@ -170,20 +171,6 @@ class BothDatabasesTest {
             assertThat(outbox.overview().decision(photo(0))).contains("{\"decision\":1}");
             assertThat(outbox.overview().named(photo(0)).get(0).state()).isEqualTo(PhotoState.SENT);
         }
-    }
-
-    private Known known(String photo) {
-        return new Known(
-                photo,
-                "DCIM/IMG_0000.JPG",
-                List.of(),
-                "/card",
-                MORNING,
-                MORNING,
-                Optional.of("{\"decision\":1}"),
-                false,
-                false,
-                List.of());
     }
 
     @Test
@@ -220,7 +207,7 @@ class BothDatabasesTest {
     }
 
     private void rule(Outbox outbox) throws OutboxException {
-        List<Known> known = outbox.rulings().toDecide("/card", "here");
+        List<Known> known = toDecide(outbox, "here");
         assertThat(known).hasSize(5);
         outbox.rulings().doubtful(known.get(2), "two-patients", "Two patients fit; say whose it is.", Optional.empty());
         outbox.rulings().setAside(known.get(3), "a patient card");
@@ -371,17 +358,28 @@ class BothDatabasesTest {
             Arrival again =
                     new Arrival("/card", "DCIM/IMG_0000.JPG", photo(0), 1000, MORNING, "here", Optional.empty());
             assertThat(outbox.arrivals().record(again)).isFalse();
-            assertThat(outbox.rulings().toDecide("/card", "here")).isEmpty();
+            assertThat(toDecide(outbox, "here")).isEmpty();
             assertThat(outbox.arrivals()
                             .record(new Arrival(
                                     "/other", "B/1.JPG", photo(0), 1000, MORNING, "here", Optional.empty())))
                     .isFalse();
-            assertThat(outbox.rulings().toDecide("/card", "here"))
-                    .singleElement()
-                    .satisfies(known -> {
-                        assertThat(known.undecided()).isTrue();
-                        assertThat(known.otherNames()).containsExactly("B/1.JPG");
-                    });
+            assertThat(outbox.overview().undecided()).isEqualTo(1);
+            outbox.nodes().alive("one", PROMISE);
+            assertThat(outbox.consignments().claim("one", "here", 1))
+                    .as("not sent before it is decided again")
+                    .isEmpty();
+            Known known = toDecide(outbox, "here").get(0);
+            assertThat(known.undecided()).isTrue();
+            assertThat(known.photograph().otherNames()).containsExactly("B/1.JPG");
+            outbox.arrivals()
+                    .record(new Arrival("/other", "C/1.JPG", photo(0), 1000, MORNING, "here", Optional.empty()));
+            outbox.rulings().decided(known, "{\"decision\":1}", Optional.empty());
+            assertThat(outbox.overview().undecided())
+                    .as("decided without its latest name, so to be decided again")
+                    .isEqualTo(1);
+            decideAll(outbox, "here");
+            assertThat(outbox.overview().undecided()).isZero();
+            assertThat(outbox.consignments().claim("one", "here", 1)).hasSize(1);
         }
     }
 
