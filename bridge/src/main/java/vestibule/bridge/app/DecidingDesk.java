@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.Predicate;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -28,6 +29,7 @@ final class DecidingDesk {
     private final Deciding deciding;
     private final Clock clock;
     private final Backoff backoff;
+    private volatile Optional<String> trouble = Optional.empty();
 
     DecidingDesk(Rulings rulings, Originals originals, Deciding deciding, Clock clock, Backoff backoff) {
         this.rulings = rulings;
@@ -53,10 +55,16 @@ final class DecidingDesk {
         return ruled;
     }
 
+    /** Why photographs cannot be decided, at the latest attempt; it names no patient. */
+    Optional<String> trouble() {
+        return trouble;
+    }
+
     private int decide(String source) throws IOException {
         Photographs photographs = new Photographs(source);
         try {
             deciding.decide(photographs);
+            trouble = Optional.empty();
             if (rulings.attempts(source) > 0) {
                 rulings.resumed(source);
             }
@@ -64,12 +72,11 @@ final class DecidingDesk {
             throw e;
         } catch (IOException e) {
             int attempts = rulings.attempts(source) + 1;
-            LOG.warn(
-                    "the photographs of a source could not be decided, attempt {}: {}",
-                    attempts,
-                    e instanceof AssociationException
-                            ? e.getMessage()
-                            : e.getClass().getSimpleName());
+            String why = e instanceof AssociationException
+                    ? String.valueOf(e.getMessage())
+                    : e.getClass().getSimpleName();
+            LOG.warn("the photographs of a source could not be decided, attempt {}: {}", attempts, why);
+            trouble = Optional.of("photographs cannot be decided: " + why);
             rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
         }
         return photographs.ruled;

@@ -80,9 +80,9 @@ final class Delivering {
         return failures;
     }
 
-    /** Why it could not. */
+    /** Why nothing can be delivered, at the latest attempt; it names no patient. */
     Optional<String> trouble() {
-        return Optional.ofNullable(trouble);
+        return Optional.ofNullable(trouble).map(sentence -> "nothing can be delivered: " + sentence);
     }
 
     void stop() {

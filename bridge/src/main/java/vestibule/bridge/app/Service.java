@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Supplier;
 import java.util.random.RandomGenerator;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -64,6 +65,8 @@ final class Service implements AutoCloseable {
     private final Map<String, Integer> lastSteps = new HashMap<>();
     private final Map<String, Instant> standstill = new HashMap<>();
     private final Set<String> hanging = new HashSet<>();
+    private final List<Supplier<Optional<String>>> troubles = new ArrayList<>();
+    private List<String> toldTroubles = List.of();
     private @Nullable AssociationListener listener;
     private volatile boolean stopped;
     private volatile Instant lastBeat;
@@ -106,6 +109,7 @@ final class Service implements AutoCloseable {
             watch(folder, deciding::ring);
         }
         DecidingDesk desk = new DecidingDesk(keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
+        troubles.add(desk::trouble);
         thread(
                 "deciding",
                 () -> loop(deciding, () -> {
@@ -177,6 +181,7 @@ final class Service implements AutoCloseable {
         Delivering delivering =
                 new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
+        troubles.add(delivering::trouble);
         thread("delivery-" + deliverings.size(), () -> {
             loop(bell, delivering::step);
             try {
@@ -253,8 +258,21 @@ final class Service implements AutoCloseable {
             letCopiesGo();
             lastBeat = clock.instant();
         }
+        tellTroubles();
         for (SourceWatch watch : watches) {
             lookAfter(watch);
+        }
+    }
+
+    /** Whoever asks for the status is told what the log says. */
+    private void tellTroubles() throws IOException {
+        List<String> now = troubles.stream()
+                .flatMap(trouble -> trouble.get().stream())
+                .distinct()
+                .toList();
+        if (!now.equals(toldTroubles)) {
+            keeping.outbox().nodes().troubled(keeping.node(), now);
+            toldTroubles = now;
         }
     }
 

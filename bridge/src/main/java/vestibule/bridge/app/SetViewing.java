@@ -68,9 +68,11 @@ final class SetViewing implements Viewing {
         CameraField.BODY_SERIAL.of(photo).ifPresent(cameras::add);
         photo.camera().model().ifPresent(cameras::add);
         cameras.add(shot.candidate().source());
+        List<String> names = new ArrayList<>(shot.candidate().photograph().otherNames());
+        names.add(0, shot.candidate().name());
         return new Shot(
                 shot.candidate().photo(),
-                shot.candidate().name(),
+                names,
                 Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
                 photo.upright(),
                 cameras,

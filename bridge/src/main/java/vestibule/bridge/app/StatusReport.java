@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.outbox.Nodes;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
@@ -27,6 +28,7 @@ import vestibule.bridge.settings.Study;
  * @param rejection how the archive is told of it
  * @param sittings how the sittings of the last hours stand against their sets
  * @param sources every card and folder, with its verdict
+ * @param serving the services that run on it now, with what keeps them from going on
  */
 record StatusReport(
         Map<PhotoState, Integer> counts,
@@ -35,7 +37,8 @@ record StatusReport(
         List<Withdrawals.Open> takeBack,
         Study.Rejection rejection,
         List<SittingState> sittings,
-        List<CardVerdict> sources) {
+        List<CardVerdict> sources,
+        List<Nodes.Serving> serving) {
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
     /** While a patient may still sit there, and a little longer. */
@@ -56,7 +59,8 @@ record StatusReport(
                 outbox.withdrawals().open(Optional.empty()),
                 settings.study().rejection(),
                 SittingState.since(outbox, now.minus(LATELY)),
-                verdicts);
+                verdicts,
+                outbox.nodes().serving());
     }
 
     /** Whether a person has anything to do. */
@@ -99,7 +103,20 @@ record StatusReport(
         report.put("sittings", sittings.stream().map(SittingState::described).toList());
         report.put("sources", sources.stream().map(StatusReport::source).toList());
         report.put("notes", noted.stream().map(StatusReport::note).toList());
+        report.put("serving", serving.size());
+        report.put("troubles", troubles());
         return JSON.writeValueAsString(report);
+    }
+
+    /** What keeps photographs from going on that nobody is asked about. */
+    private List<String> troubles() {
+        if (serving.isEmpty() && in(PhotoState.WAITING) + in(PhotoState.SENT) > 0) {
+            return List.of("no service runs, so nothing is sent and nothing is committed: start vestibule run");
+        }
+        return serving.stream()
+                .flatMap(node -> node.troubles().stream())
+                .distinct()
+                .toList();
     }
 
     private static Map<String, Object> attention(Overview.Photograph photo) {
@@ -147,6 +164,7 @@ record StatusReport(
             line.append(" %d %s%s".formatted(in(state), state.word(), state == PhotoState.SET_ASIDE ? "" : ","));
         }
         out.println(line);
+        troubles().forEach(out::println);
         attention.forEach(photo -> out.println("%s  %s  %s  %s"
                 .formatted(photo.photo().substring(0, 12), photo.name(), reason(photo), message(photo))));
         takeBack.forEach(open -> out.println(TakingBack.sentence(open, rejection)));

@@ -2,6 +2,8 @@ package vestibule.bridge.outbox;
 
 import java.time.Clock;
 import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
 
 /** The processes that serve one outbox. What a node claimed is free again once the node has been silent for longer than it promised. */
 public final class Nodes {
@@ -22,6 +24,40 @@ public final class Nodes {
                 .bind("node", node)
                 .bind("until", database.sharedMoment(handle, clock) + promised.toMillis())
                 .execute());
+    }
+
+    /** Says what keeps a node from going on; nothing where nothing does. The sentences name no patient. */
+    public void troubled(String node, List<String> sentences) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate("UPDATE node SET trouble = :trouble WHERE name = :node")
+                .bind("trouble", sentences.isEmpty() ? null : String.join("\n", sentences))
+                .bind("node", node)
+                .execute());
+    }
+
+    /**
+     * A node that is alive.
+     *
+     * @param troubles what keeps it from going on
+     */
+    public record Serving(String node, List<String> troubles) {
+
+        /** With a list that nobody can change. */
+        public Serving {
+            troubles = List.copyOf(troubles);
+        }
+    }
+
+    /** The nodes that are alive, in the order of their names. */
+    public List<Serving> serving() throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT name, trouble FROM node WHERE alive_until >= :now ORDER BY name")
+                .bind("now", database.sharedMoment(handle, clock))
+                .map((result, context) -> new Serving(
+                        result.getString("name"),
+                        Optional.ofNullable(result.getString("trouble"))
+                                .map(text -> List.of(text.split("\n")))
+                                .orElse(List.of())))
+                .list());
     }
 
     /** Gives up everything that a node claimed: at its start, for what was claimed before died with it, and at its end. */

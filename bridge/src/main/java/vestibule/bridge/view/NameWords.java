@@ -30,7 +30,7 @@ final class NameWords {
     }
 
     /**
-     * What a name says.
+     * What names say together; where they contradict one another, as a single name may, a person has to say.
      *
      * @param views the views it names
      * @param sets the sets it names
@@ -38,11 +38,11 @@ final class NameWords {
      */
     record Named(Set<String> views, Set<String> sets, Set<Capture> captures) {}
 
-    Named in(String name) {
+    Named in(List<String> names) {
         Set<String> foundViews = new TreeSet<>();
         Set<String> foundSets = new TreeSet<>();
         Set<String> captures = new TreeSet<>();
-        for (String part : parts(name)) {
+        for (String part : parts(names)) {
             String rest = part;
             for (String word : longestFirst(new ArrayList<>(views.keySet()))) {
                 if (rest.contains("-" + word + "-")) {
@@ -70,12 +70,12 @@ final class NameWords {
                 captures.stream().flatMap(word -> Capture.parse(word).stream()).collect(Collectors.toSet()));
     }
 
-    /** The stage of a set that a name holds as a whole word, if it is one alone. */
-    static Optional<String> stage(String name, PhotoSet set) {
+    /** The stage of a set that names hold as a whole word, if it is one alone. */
+    static Optional<String> stage(List<String> names, PhotoSet set) {
         List<String> stages = set.places().stream()
                 .flatMap(place -> place.stage().stream())
                 .distinct()
-                .filter(stage -> parts(name).stream().anyMatch(part -> part.contains("-" + plain(stage) + "-")))
+                .filter(stage -> parts(names).stream().anyMatch(part -> part.contains("-" + plain(stage) + "-")))
                 .toList();
         return stages.size() == 1 ? Optional.of(stages.get(0)) : Optional.empty();
     }
@@ -86,8 +86,10 @@ final class NameWords {
                 .toList();
     }
 
-    private static List<String> parts(String name) {
-        return Arrays.stream(name.replaceFirst("\\.[A-Za-z]{3,4}$", "").split("/"))
+    private static List<String> parts(List<String> names) {
+        return names.stream()
+                .flatMap(name ->
+                        Arrays.stream(name.replaceFirst("\\.[A-Za-z]{3,4}$", "").split("/")))
                 .map(part -> "-" + plain(part) + "-")
                 .toList();
     }

@@ -39,7 +39,7 @@ final class SetFilling {
 
     private void known(SittingViews.Reading reading, View view, boolean[] taken) {
         if (reading.stage.isEmpty()) {
-            reading.stage = NameWords.stage(reading.shot.name(), set);
+            reading.stage = NameWords.stage(reading.shot.names(), set);
         }
         List<PhotoSet.Place> fitting = set.places().stream()
                 .filter(place -> place.views().contains(view.id()))

@@ -8,7 +8,7 @@ import vestibule.dicom.jpeg.Turn;
  * A photograph of a sitting, as far as the question which view it shows is concerned.
  *
  * @param photo what the caller knows it by
- * @param name its name in the source, folders and all, parted by {@code /}
+ * @param names the names that its bytes lie under, in one source or several, folders and all, parted by {@code /}
  * @param frame how its frame lies once turned upright; empty if nobody could tell
  * @param noted the turn that the camera noted of itself, which has been followed
  * @param cameras what its camera and room are called, the most telling first: serial number, model, source
@@ -17,7 +17,7 @@ import vestibule.dicom.jpeg.Turn;
  */
 public record Shot(
         String photo,
-        String name,
+        List<String> names,
         Optional<Frame> frame,
         Turn noted,
         List<String> cameras,
@@ -25,6 +25,7 @@ public record Shot(
         Optional<Before> before) {
 
     public Shot {
+        names = List.copyOf(names);
         cameras = List.copyOf(cameras);
         said = List.copyOf(said);
     }

@@ -76,7 +76,7 @@ public final class SittingViews {
     }
 
     private Reading read(Shot shot) {
-        Reading reading = new Reading(shot, words.in(shot.name()));
+        Reading reading = new Reading(shot, words.in(shot.names()));
         if (shot.before().isPresent()) {
             reading.view = rules.views().view(shot.before().get().view());
             reading.stage = shot.before().get().stage();

@@ -165,7 +165,9 @@ class CardToCommittedTest {
                 .contains("\"waiting\":1")
                 .contains("\"needs-attention\":1")
                 .contains("\"set-aside\":1")
-                .contains("\"reason\":\"view-unknown\"");
+                .contains("\"reason\":\"view-unknown\"")
+                .contains("\"serving\":0")
+                .contains("\"troubles\":[\"no service runs");
         assertThat(service().exit()).isZero();
         fitsItsSchema(json());
         assertThat(json()).contains("\"committed\":1").contains("\"safeToClear\":false");
@@ -179,6 +181,7 @@ class CardToCommittedTest {
         assertThat(json())
                 .contains("\"committed\":2")
                 .contains("\"safeToClear\":true")
-                .contains("[\"commitment\"]");
+                .contains("[\"commitment\"]")
+                .contains("\"troubles\":[]");
     }
 }

@@ -44,7 +44,7 @@ class SittingViewsTest {
     }
 
     private static Shot shot(String name, Frame frame, Said... said) {
-        return new Shot(name, name, Optional.of(frame), Turn.NONE, List.of(), List.of(said), Optional.empty());
+        return new Shot(name, List.of(name), Optional.of(frame), Turn.NONE, List.of(), List.of(said), Optional.empty());
     }
 
     private static ViewRuling only(SittingReport report) {
@@ -132,6 +132,29 @@ class SittingViewsTest {
         void several() {
             String name = "smile-front/teeth-front-apart.JPG";
             assertThat(reason(one(name))).isEqualTo(ViewReason.SEVERAL_VIEWS_NAMED);
+        }
+
+        @Test
+        @DisplayName("what the same bytes are called elsewhere counts too: it names the view, or it contradicts")
+        void otherNames() {
+            assertThat(view(called("IMG_0001.JPG", "sorted/teeth-front-apart.JPG")))
+                    .isEqualTo("teeth-front-apart");
+            assertThat(reason(called("teeth-front-occlusion.JPG", "sorted/teeth-front-apart.JPG")))
+                    .isEqualTo(ViewReason.SEVERAL_VIEWS_NAMED);
+            assertThat(reason(called("oko mirror-front.JPG", "sorted/oko mirror-behind.JPG")))
+                    .isEqualTo(ViewReason.SEVERAL_CAPTURES_NAMED);
+        }
+
+        private ViewRuling called(String... names) {
+            return only(sittings(SetCustoms.USUAL, Optional.empty())
+                    .decide(List.of(new Shot(
+                            "a",
+                            List.of(names),
+                            Optional.of(Frame.LANDSCAPE),
+                            Turn.NONE,
+                            List.of(),
+                            List.of(),
+                            Optional.empty()))));
         }
 
         @Test
@@ -331,7 +354,7 @@ class SittingViewsTest {
         void numbers() {
             Shot sent = new Shot(
                     "a",
-                    "IMG_1.JPG",
+                    List.of("IMG_1.JPG"),
                     Optional.of(Frame.PORTRAIT),
                     Turn.NONE,
                     List.of(),
@@ -480,7 +503,7 @@ class SittingViewsTest {
                 truth.put(photo, view);
                 shots.add(new Shot(
                         photo,
-                        (named ? stage + view + " " + photo : photo) + ".JPG",
+                        List.of((named ? stage + view + " " + photo : photo) + ".JPG"),
                         Optional.of(frame(view)),
                         Turn.NONE,
                         List.of(),

@@ -1,0 +1,82 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.util.Optional;
+import java.util.concurrent.locks.LockSupport;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.settings.Settings;
+import vestibule.conformance.fault.Photographs;
+
+@DisplayName("What keeps photographs from going on, as status tells it")
+@Timeout(120)
+class TroublesTest {
+
+    @TempDir
+    Path folder;
+
+    @Test
+    @DisplayName("an archive that is not there is named while the service runs, and afterwards that no service runs")
+    void archiveAway() throws Exception {
+        Path card = Files.createDirectories(folder.resolve("card"));
+        Photographs.card(card, 1, 22, 40);
+        Settings settings = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), """
+                [home]
+                reserve = "1 MB"
+                [intake]
+                folders = ["%s"]
+                settle = "10 ms"
+                """.formatted(card)));
+        PlainUnderstanding plain = new PlainUnderstanding();
+        try (Keeping keeping = Keeping.open(folder.resolve("home"), settings, Clock.systemUTC())) {
+            Destination nobody = new Destination("127.0.0.1", freePort(), "ARCHIVE", Optional.empty());
+            Service.Parts parts = new Service.Parts(settings, nobody, Bench.TITLE, plain, plain);
+            try (Service service = Service.start(keeping, parts, Clock.systemUTC())) {
+                long end = System.nanoTime() + Duration.ofSeconds(60).toNanos();
+                while (!status(keeping, settings).contains("nothing can be delivered") && System.nanoTime() - end < 0) {
+                    LockSupport.parkNanos(Duration.ofMillis(20).toNanos());
+                }
+                assertThat(status(keeping, settings))
+                        .contains("1 photograph: 1 waiting")
+                        .contains("nothing can be delivered: ")
+                        .contains(String.valueOf(nobody.port()))
+                        .doesNotContain("no service runs");
+                assertThat(service.isLive()).isTrue();
+            }
+            assertThat(status(keeping, settings))
+                    .contains("no service runs")
+                    .doesNotContain("nothing can be delivered");
+        }
+    }
+
+    private static String status(Keeping keeping, Settings settings) throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        StatusReport.of(
+                        keeping.outbox(),
+                        keeping.originals().place(),
+                        settings,
+                        Clock.systemUTC().instant())
+                .print(new PrintStream(out, true, StandardCharsets.UTF_8));
+        return out.toString(StandardCharsets.UTF_8);
+    }
+
+    private static int freePort() throws IOException {
+        try (ServerSocket socket = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            return socket.getLocalPort();
+        }
+    }
+}
