@@ -11,6 +11,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
@@ -128,6 +129,35 @@ class BatchRulesTest {
         assertThat(Validator.under(SETTINGS).validate(List.of(folder)).whole().findings())
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.rule().id()).hasToString(rule));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "10 20 30, ''",
+        "10 20 21 40, 30",
+        "10 20 50, '30, 40'",
+        "9 20, '10, 11, 12, 13, 14, 15, 16, 17, 18, 19'"
+    })
+    @DisplayName("numbered in tens have gaps only where a whole ten is missing")
+    void tens(String numbers, String missing) throws IOException {
+        for (String number : numbers.split(" ")) {
+            RawWriter.write(
+                    folder.resolve(number + ".dcm"),
+                    another()
+                            .put(Attributes.SOP_INSTANCE_UID, "2.25.1" + number)
+                            .put(Attributes.INSTANCE_NUMBER, number)
+                            .build(),
+                    Photographs.SYNTAX);
+        }
+        List<String> gaps = Validator.under(SETTINGS).validate(List.of(folder)).whole().findings().stream()
+                .filter(finding -> finding.rule().id().toString().equals("BAT-013"))
+                .map(Finding::message)
+                .toList();
+        if (missing.isEmpty()) {
+            assertThat(gaps).isEmpty();
+        } else {
+            assertThat(gaps).singleElement().asString().endsWith("no images numbered " + missing);
+        }
     }
 
     private List<Finding> compared(DataSet second) throws IOException {

@@ -100,11 +100,16 @@ public final class Overview {
         return photographs("note IS NOT NULL", Map.of());
     }
 
-    /** Photographs by the beginning of their hash, or by their name in the source: the whole of it, or the part after the last folder. */
+    /**
+     * Photographs by the beginning of their hash, or by a name that their bytes lie or lay under: the whole of it, or the part after the
+     * last folder.
+     */
     public List<Photograph> named(String word) throws OutboxException {
         return photographs(
                 "hash = :lower OR (LENGTH(:lower) >= 4 AND SUBSTR(hash, 1, LENGTH(:lower)) = :lower) OR name = :word"
-                        + " OR SUBSTR(name, LENGTH(name) - LENGTH(:word)) = '/' || :word",
+                        + " OR SUBSTR(name, LENGTH(name) - LENGTH(:word)) = '/' || :word"
+                        + " OR hash IN (SELECT s.photo FROM sighting s WHERE s.name = :word"
+                        + " OR SUBSTR(s.name, LENGTH(s.name) - LENGTH(:word)) = '/' || :word)",
                 Map.of("lower", word.toLowerCase(java.util.Locale.ROOT), "word", word));
     }
 

@@ -379,6 +379,7 @@ class BothDatabasesTest {
                     .isEqualTo(1);
             decideAll(outbox, "here");
             assertThat(outbox.overview().undecided()).isZero();
+            assertThat(outbox.overview().named("1.JPG")).hasSize(1);
             assertThat(outbox.consignments().claim("one", "here", 1)).hasSize(1);
         }
     }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedSet;
 import java.util.TreeSet;
 import vestibule.validator.Findings;
 import vestibule.validator.Location;
@@ -19,6 +20,8 @@ final class SeriesSeen {
     private static final int MOST_LISTED = 10;
     /** Wider runs of numbers are no numbering but some other number. */
     private static final int WIDEST = 10_000;
+
+    private static final int TEN = 10;
 
     private final String name;
     private final String study;
@@ -74,7 +77,8 @@ final class SeriesSeen {
             return;
         }
         List<String> missing = new ArrayList<>();
-        for (int i = known.first(); i < known.last(); i++) {
+        int step = step(known);
+        for (int i = known.first(); i < known.last(); i += step) {
             if (!known.contains(i)) {
                 missing.add(Integer.toString(i));
             }
@@ -90,6 +94,12 @@ final class SeriesSeen {
                     "missing",
                     listed(missing));
         }
+    }
+
+    /** Who numbers in tens leaves room for pictures that are found or taken again later; then only whole tens can be missing. */
+    private static int step(SortedSet<Integer> numbers) {
+        long tens = numbers.stream().filter(number -> number % TEN == 0).count();
+        return numbers.first() % TEN == 0 && 2 * tens > numbers.size() ? TEN : 1;
     }
 
     /** A series is compared with the set of which it has most views, if it has at least half of them. */
