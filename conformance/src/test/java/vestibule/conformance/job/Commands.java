@@ -41,6 +41,17 @@ final class Commands {
         return new Said(exit, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
     }
 
+    /** A command with the home and the settings that lie in a folder as {@code home} and {@code vestibule.toml}. */
+    static Said at(Path folder, String... words) {
+        List<String> all = new ArrayList<>(List.of(words));
+        all.addAll(List.of(
+                "--home",
+                folder.resolve("home").toString(),
+                "--config",
+                folder.resolve("vestibule.toml").toString()));
+        return run(all);
+    }
+
     /** One photograph of an invented patient. */
     static Said wrap(Path photo, Path target) {
         return wrap(photo, target, "PG-0001", "Exempel^Zoe");

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.DisplayName;
@@ -30,13 +29,7 @@ class CorrectionsOnServersTest {
     Path folder;
 
     private Commands.Said vestibule(String... words) {
-        List<String> all = new ArrayList<>(List.of(words));
-        all.addAll(List.of(
-                "--home",
-                folder.resolve("home").toString(),
-                "--config",
-                folder.resolve("vestibule.toml").toString()));
-        return Commands.run(all);
+        return Commands.at(folder, words);
     }
 
     private void practice(String url) throws IOException {

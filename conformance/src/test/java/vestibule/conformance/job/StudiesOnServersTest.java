@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
@@ -74,13 +73,7 @@ class StudiesOnServersTest {
     }
 
     private Commands.Said vestibule(String... words) {
-        List<String> all = new ArrayList<>(List.of(words));
-        all.addAll(List.of(
-                "--home",
-                folder.resolve("home").toString(),
-                "--config",
-                folder.resolve("vestibule.toml").toString()));
-        return Commands.run(all);
+        return Commands.at(folder, words);
     }
 
     private Commands.Said intake() {
