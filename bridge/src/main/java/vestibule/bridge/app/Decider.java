@@ -85,7 +85,6 @@ final class Decider implements Deciding {
         void decide() throws IOException {
             List<Photograph> all = source.all();
             List<Brief> briefs = briefs(all);
-            recordApart(all);
             List<Frame> frames = briefs.stream().map(Brief::frame).toList();
             Directories.Opened opened = directories.open(days(frames));
             Assignments.Cut cut = new Assignments(
@@ -96,9 +95,13 @@ final class Decider implements Deciding {
                             new Matching(opened.all(), settings.practice().issuer()),
                             checks)
                     .cut(frames);
-            for (List<Brief> sitting : sittings(briefs, cut)) {
-                for (List<Brief> portion : Portions.of(sitting)) {
-                    rule(portion, cut);
+            // Asks everybody who is to be asked about patients, so before anything is recorded
+            List<List<Brief>> sittings = sittings(briefs, cut);
+            recordApart(all);
+            for (List<Brief> sitting : sittings) {
+                List<List<Brief>> portions = Portions.of(sitting);
+                for (List<Brief> portion : portions) {
+                    rule(portion, portions.size() == 1, cut);
                 }
             }
         }
@@ -200,7 +203,7 @@ final class Decider implements Deciding {
                     evidence.written(photograph, Optional.ofNullable(texts.get(photograph.photo()))));
         }
 
-        private void rule(List<Brief> sitting, Assignments.Cut cut) throws IOException {
+        private void rule(List<Brief> sitting, boolean whole, Assignments.Cut cut) throws IOException {
             List<Candidate> candidates =
                     source.candidates(sitting.stream().map(Brief::photograph).toList());
             Map<String, Match> matches = new HashMap<>();
@@ -218,7 +221,8 @@ final class Decider implements Deciding {
                             content));
                 }
             }
-            List<SittingState> states = members.isEmpty() ? List.of() : List.of(sittingRulings.rule(members, rulings));
+            List<SittingState> states =
+                    members.isEmpty() ? List.of() : List.of(sittingRulings.rule(members, whole, rulings));
             record(candidates, rulings, states);
         }
     }

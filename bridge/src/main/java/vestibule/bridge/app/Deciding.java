@@ -18,8 +18,8 @@ interface Deciding {
      * such as the patient card in the first frame; then one sitting after the other is decided and recorded, so that a card may hold any
      * number of them.
      *
-     * @throws IOException if an original cannot be read or a directory of patients cannot be asked; what was recorded until then stands,
-     *     and the question of the others is asked again later
+     * @throws IOException if an original cannot be read or a directory of patients cannot be asked; what was recorded until then may stand,
+     *     and the whole round is taken up again later
      */
     void decide(Photographs photographs) throws IOException;
 
@@ -34,6 +34,9 @@ interface Deciding {
 
         /** Some of them with what was decided of each before; one that is no longer kept is left out. */
         List<Candidate> candidates(List<Photograph> some) throws IOException;
+
+        /** Says that reading goes on, where it takes long. */
+        void goOn() throws IOException;
 
         /**
          * Records what came of some of them.

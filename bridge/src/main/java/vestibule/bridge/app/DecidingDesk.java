@@ -9,13 +9,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
+import java.util.UUID;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Predicate;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
+import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.dicom.net.AssociationException;
 
@@ -25,18 +28,28 @@ final class DecidingDesk {
     private static final Logger LOG = LoggerFactory.getLogger(DecidingDesk.class);
 
     private final Rulings rulings;
+    private final Rounds rounds;
     private final Originals originals;
     private final Deciding deciding;
+    private final String holder;
     private final Clock clock;
     private final Backoff backoff;
-    private volatile Optional<String> trouble = Optional.empty();
+    private final Map<String, String> troubles = new ConcurrentHashMap<>();
 
-    DecidingDesk(Rulings rulings, Originals originals, Deciding deciding, Clock clock, Backoff backoff) {
-        this.rulings = rulings;
+    /** @param holder who decides here; the same name again takes up what it left at once */
+    DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String holder, Clock clock, Backoff backoff) {
+        this.rulings = outbox.rulings();
+        this.rounds = outbox.rounds();
         this.originals = originals;
         this.deciding = deciding;
+        this.holder = holder;
         this.clock = clock;
         this.backoff = backoff;
+    }
+
+    /** A name for a process that decides once, beside a service or without one. */
+    static String passing(String node) {
+        return node + "/" + UUID.randomUUID();
     }
 
     /**
@@ -55,47 +68,76 @@ final class DecidingDesk {
         return ruled;
     }
 
-    /** Why photographs cannot be decided, at the latest attempt; it names no patient. */
-    Optional<String> trouble() {
-        return trouble;
+    /** Why photographs cannot be decided, by the latest attempt at each source; names no patient. */
+    List<String> troubles() {
+        return troubles.values().stream().distinct().sorted().toList();
     }
 
     private int decide(String source) throws IOException {
-        Photographs photographs = new Photographs(source);
+        Rounds.Round round = new Rounds.Round(source, originals.place(), holder);
+        if (!rounds.begin(round)) {
+            LOG.info("the photographs of a source are being decided by another process");
+            return 0;
+        }
+        Photographs photographs = new Photographs(round);
         try {
             deciding.decide(photographs);
-            trouble = Optional.empty();
+            rounds.end(round);
+            troubles.remove(source);
             if (rulings.attempts(source) > 0) {
                 rulings.resumed(source);
             }
+        } catch (OvertakenException e) {
+            LOG.warn("{}", e.getMessage());
         } catch (OutboxException e) {
             throw e;
         } catch (IOException e) {
-            int attempts = rulings.attempts(source) + 1;
-            String why = e instanceof AssociationException
-                    ? String.valueOf(e.getMessage())
-                    : e.getClass().getSimpleName();
-            LOG.warn("the photographs of a source could not be decided, attempt {}: {}", attempts, why);
-            trouble = Optional.of("photographs cannot be decided: " + why);
-            rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
+            putOff(
+                    round,
+                    e instanceof AssociationException || e instanceof DirectoryException
+                            ? String.valueOf(e.getMessage())
+                            : "a file or folder cannot be read (%s)"
+                                    .formatted(e.getClass().getSimpleName()));
+        } catch (RuntimeException | OutOfMemoryError e) {
+            // The other sources go on
+            LOG.error("deciding: a fault of ours", e);
+            putOff(round, "a fault of this program, which its log shows; please report it");
         }
         return photographs.ruled;
+    }
+
+    private void putOff(Rounds.Round round, String why) throws IOException {
+        String source = round.source();
+        rounds.leave(round);
+        int attempts = rulings.attempts(source) + 1;
+        LOG.warn("the photographs of a source could not be decided, attempt {}: {}", attempts, why);
+        troubles.put(source, "photographs cannot be decided: " + why);
+        rulings.putOff(source, clock.instant().plus(backoff.after(attempts)));
+    }
+
+    /** A round was silent for so long that another process took it up. */
+    private static final class OvertakenException extends IOException {
+        private static final long serialVersionUID = 1;
+
+        OvertakenException() {
+            super("another process took up deciding the photographs of a source, so this one leaves it");
+        }
     }
 
     /** The photographs of one source as the outbox has them. */
     private final class Photographs implements Deciding.Photographs {
 
-        private final String source;
+        private final Rounds.Round round;
         private final Map<String, Rulings.Known> open = new HashMap<>();
         private int ruled;
 
-        Photographs(String source) {
-            this.source = source;
+        Photographs(Rounds.Round round) {
+            this.round = round;
         }
 
         @Override
         public List<Deciding.Photograph> all() throws IOException {
-            return rulings.toDecide(source, originals.place(), DecidingDesk::brief);
+            return rulings.toDecide(round.source(), round.place(), DecidingDesk::brief);
         }
 
         @Override
@@ -121,7 +163,15 @@ final class DecidingDesk {
         }
 
         @Override
-        public void record(List<Deciding.Candidate> about, Deciding.Round round) throws IOException {
+        public void goOn() throws IOException {
+            if (!rounds.goesOn(round)) {
+                throw new OvertakenException();
+            }
+        }
+
+        @Override
+        public void record(List<Deciding.Candidate> about, Deciding.Round outcome) throws IOException {
+            goOn();
             Map<String, Rulings.Known> unmentioned = new LinkedHashMap<>();
             for (Deciding.Candidate candidate : about) {
                 Rulings.Known known = open.remove(candidate.photo());
@@ -130,10 +180,10 @@ final class DecidingDesk {
                 }
             }
             rulings.sittings(
-                    source,
+                    round.source(),
                     about.stream().map(Deciding.Candidate::photo).toList(),
-                    round.sittings().stream().map(SittingState::kept).toList());
-            for (Deciding.Ruling ruling : round.rulings()) {
+                    outcome.sittings().stream().map(SittingState::kept).toList());
+            for (Deciding.Ruling ruling : outcome.rulings()) {
                 Rulings.Known basis = unmentioned.remove(ruling.photo());
                 if (basis == null) {
                     LOG.error("{}: ruled on without being asked for, or twice", ruling.photo());
@@ -143,7 +193,8 @@ final class DecidingDesk {
                 }
             }
             for (Rulings.Known stands : unmentioned.values()) {
-                if (stands.undecided() && stands.decision().isPresent()) {
+                if ((stands.undecided() || stands.doubted())
+                        && stands.decision().isPresent()) {
                     rulings.stands(stands);
                 }
             }

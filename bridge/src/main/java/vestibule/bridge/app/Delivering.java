@@ -51,6 +51,9 @@ final class Delivering {
         outbox.commitments().expire();
         boolean proofDue = !outbox.commitments().waiting(1).isEmpty();
         boolean due = outbox.consignments().isDue(originals.place()) || (proofDue && readingBack.isEmpty());
+        if (!due) {
+            trouble = null;
+        }
         if (clock.instant().isBefore(notBefore)) {
             return false;
         }

@@ -17,9 +17,13 @@ import vestibule.bridge.photo.Photo;
 import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.settings.Cameras;
 import vestibule.bridge.settings.Patients;
+import vestibule.dicom.jpeg.Turn;
 
 /** Reads what the bytes of photographs say. What takes long is remembered, since a source is decided again whenever something is added. */
 final class FrameReader {
+
+    /** Few enough that, decoded whole, they take no longer than a round may be silent. */
+    private static final int AT_ONCE = 100;
 
     private final Cameras cameras;
     private final Patients patients;
@@ -50,13 +54,31 @@ final class FrameReader {
     sealed interface Content {}
 
     /**
-     * A photograph.
+     * A photograph, without the blocks of metadata in it: a thousand may be held at a time.
      *
-     * @param photo what its bytes say
-     * @param clock what has to be added to its camera's clock
-     * @param taken when it was taken, by a clock put right
+     * @param header how its picture is coded
+     * @param upright how the picture has to be turned to stand upright, by what the camera noted
+     * @param cameras what its camera is called, the most telling first
+     * @param noted when it was taken, by the camera's clock
+     * @param clock what has to be added to that clock
      */
-    record Frame(Photo photo, Duration clock, Optional<CaptureTime> taken) implements Content {}
+    record Frame(
+            vestibule.dicom.jpeg.Frame header,
+            Turn upright,
+            List<String> cameras,
+            Optional<CaptureTime> noted,
+            Duration clock)
+            implements Content {
+
+        Frame {
+            cameras = List.copyOf(cameras);
+        }
+
+        /** When it was taken, by a clock put right. */
+        Optional<CaptureTime> taken() {
+            return noted.map(time -> time.plus(clock));
+        }
+    }
 
     /**
      * No photograph that can be used.
@@ -69,7 +91,8 @@ final class FrameReader {
     Map<String, Glance> glances(Deciding.Photographs source, List<Deciding.Photograph> photographs) throws IOException {
         Map<String, Glance> glances = new ConcurrentHashMap<>();
         Map<String, String> names = new ConcurrentHashMap<>();
-        for (List<Deciding.Photograph> some : Portions.of(photographs)) {
+        for (List<Deciding.Photograph> some : Portions.of(photographs, AT_ONCE)) {
+            source.goOn();
             List<String> hashes = some.stream().map(Deciding.Photograph::photo).toList();
             Map<String, String> known = memory.recall(hashes);
             Map<String, String> fresh = new ConcurrentHashMap<>();
@@ -115,7 +138,9 @@ final class FrameReader {
     Content read(Deciding.Candidate candidate) throws IOException {
         try {
             Photo photo = Photo.kept(candidate.original(), candidate.photo());
-            return new Frame(photo, cameras.clock(names(photo)), taken(photo));
+            List<String> names = names(photo);
+            return new Frame(
+                    photo.jpeg().frame(), photo.upright(), names, photo.camera().captured(), cameras.clock(names));
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }

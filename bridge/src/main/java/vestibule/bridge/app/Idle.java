@@ -18,12 +18,17 @@ final class Idle {
     private static final int EVERY = 100;
 
     private final Overview overview;
+    private final String place;
     private final Clock clock;
     private final BooleanSupplier settled;
 
-    /** @param settled whether every source was looked at and no file of it is still on its way */
-    Idle(Overview overview, Clock clock, BooleanSupplier settled) {
+    /**
+     * @param place which folder of originals is ours
+     * @param settled whether every source was looked at and no file of it is still on its way
+     */
+    Idle(Overview overview, String place, Clock clock, BooleanSupplier settled) {
         this.overview = overview;
+        this.place = place;
         this.clock = clock;
         this.settled = settled;
     }
@@ -43,12 +48,11 @@ final class Idle {
     }
 
     private boolean isBusy() throws IOException {
-        if (!settled.getAsBoolean()) {
+        // What is to be decided is asked first: once it is decided it shows in the counts
+        if (!settled.getAsBoolean() || overview.isDeciding(place)) {
             return true;
         }
         Map<PhotoState, Integer> counts = overview.counts();
-        return counts.containsKey(PhotoState.WAITING)
-                || counts.containsKey(PhotoState.SENT)
-                || overview.undecided() > 0;
+        return counts.containsKey(PhotoState.WAITING) || counts.containsKey(PhotoState.SENT);
     }
 }

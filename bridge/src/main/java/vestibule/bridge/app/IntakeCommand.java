@@ -104,9 +104,10 @@ final class IntakeCommand implements Command {
                 session.settings().callingAe().orElse(Archives.OUR_TITLE),
                 session.keeping().memory());
         new DecidingDesk(
-                        session.keeping().outbox().rulings(),
+                        session.keeping().outbox(),
                         originals,
                         deciding,
+                        DecidingDesk.passing(session.keeping().node()),
                         clock,
                         new Backoff(RandomGenerator.getDefault()))
                 .step(source -> true);

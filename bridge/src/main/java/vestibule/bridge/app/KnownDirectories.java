@@ -86,7 +86,7 @@ final class KnownDirectories implements Directories {
         try {
             return DayList.read(patients.dayList().orElseThrow());
         } catch (DayListException e) {
-            throw new IOException(e.getMessage(), e);
+            throw new DirectoryException("the day list: " + e.getMessage(), e);
         }
     }
 
@@ -99,7 +99,7 @@ final class KnownDirectories implements Directories {
         try {
             return known(worklist.items(question), Evidence.Source.WORKLIST);
         } catch (SearchException e) {
-            throw new IOException("worklist: " + e.getMessage(), e);
+            throw new DirectoryException("the worklist: " + e.getMessage(), e);
         }
     }
 
@@ -129,7 +129,7 @@ final class KnownDirectories implements Directories {
             try {
                 return known(search.withId(id), Evidence.Source.ARCHIVE);
             } catch (SearchException e) {
-                throw new IOException("archive: " + e.getMessage(), e);
+                throw new DirectoryException("the archive, asked about patients: " + e.getMessage(), e);
             }
         }
 
@@ -142,7 +142,7 @@ final class KnownDirectories implements Directories {
                 }
                 return all;
             } catch (SearchException e) {
-                throw new IOException("archive: " + e.getMessage(), e);
+                throw new DirectoryException("the archive, asked about patients: " + e.getMessage(), e);
             }
         }
     }

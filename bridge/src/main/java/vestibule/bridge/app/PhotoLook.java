@@ -4,10 +4,13 @@ import java.io.IOException;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import vestibule.bridge.photo.FrameShape;
+import vestibule.bridge.photo.Photo;
 import vestibule.bridge.photo.PhotoCheck;
+import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.view.PictureCheck;
 import vestibule.bridge.view.Shot;
 import vestibule.bridge.view.View;
@@ -31,11 +34,19 @@ final class PhotoLook implements PictureCheck {
         Map<String, PhotoCheck> checks = new HashMap<>();
         for (Sitting.Shot shot : sitting.shots()) {
             if (!shot.candidate().filed()) {
-                PhotoCheck.of(shot.photo())
+                check(shot.candidate())
                         .ifPresent(check -> checks.put(shot.candidate().photo(), check));
             }
         }
         return new PhotoLook(checks);
+    }
+
+    private static Optional<PhotoCheck> check(Deciding.Candidate candidate) throws IOException {
+        try {
+            return PhotoCheck.of(Photo.kept(candidate.original(), candidate.photo()));
+        } catch (PhotoException noPicture) {
+            return Optional.empty();
+        }
     }
 
     /** How the frame of the view usually lies. */

@@ -13,9 +13,14 @@ final class Portions {
 
     /** Parts of a list in its order, none longer than {@link #MOST}. */
     static <T> List<List<T>> of(List<T> all) {
+        return of(all, MOST);
+    }
+
+    /** Parts of a list in its order, none longer than that. */
+    static <T> List<List<T>> of(List<T> all, int most) {
         List<List<T>> portions = new ArrayList<>();
-        for (int from = 0; from < all.size(); from += MOST) {
-            portions.add(all.subList(from, Math.min(all.size(), from + MOST)));
+        for (int from = 0; from < all.size(); from += most) {
+            portions.add(all.subList(from, Math.min(all.size(), from + most)));
         }
         return portions;
     }

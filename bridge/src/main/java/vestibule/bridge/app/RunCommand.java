@@ -115,7 +115,8 @@ final class RunCommand implements Command {
                     .println("serving " + keeping.folder().toAbsolutePath().normalize() + ", archive "
                             + parts.archive());
             if (arguments.has("until-idle")) {
-                new Idle(keeping.outbox().overview(), clock, service::isSettled).await(stop);
+                new Idle(keeping.outbox().overview(), keeping.originals().place(), clock, service::isSettled)
+                        .await(stop);
             } else {
                 awaitQuietly(stop);
             }

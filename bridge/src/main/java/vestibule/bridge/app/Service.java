@@ -65,7 +65,7 @@ final class Service implements AutoCloseable {
     private final Map<String, Integer> lastSteps = new HashMap<>();
     private final Map<String, Instant> standstill = new HashMap<>();
     private final Set<String> hanging = new HashSet<>();
-    private final List<Supplier<Optional<String>>> troubles = new ArrayList<>();
+    private final List<Supplier<List<String>>> troubles = new ArrayList<>();
     private List<String> toldTroubles = List.of();
     private @Nullable AssociationListener listener;
     private volatile boolean stopped;
@@ -92,6 +92,7 @@ final class Service implements AutoCloseable {
         try {
             keeping.outbox().nodes().release(keeping.node());
             keeping.outbox().nodes().alive(keeping.node(), PROMISE);
+            keeping.outbox().nodes().troubled(keeping.node(), List.of());
             service.startAll(parts);
             return service;
         } catch (Failure | IOException | RuntimeException e) {
@@ -108,8 +109,9 @@ final class Service implements AutoCloseable {
         for (Path folder : running.intake().folders()) {
             watch(folder, deciding::ring);
         }
-        DecidingDesk desk = new DecidingDesk(keeping.outbox().rulings(), originals, parts.deciding(), clock, backoff());
-        troubles.add(desk::trouble);
+        DecidingDesk desk =
+                new DecidingDesk(keeping.outbox(), originals, parts.deciding(), keeping.node(), clock, backoff());
+        troubles.add(desk::troubles);
         thread(
                 "deciding",
                 () -> loop(deciding, () -> {
@@ -181,7 +183,7 @@ final class Service implements AutoCloseable {
         Delivering delivering =
                 new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
-        troubles.add(delivering::trouble);
+        troubles.add(() -> delivering.trouble().stream().toList());
         thread("delivery-" + deliverings.size(), () -> {
             loop(bell, delivering::step);
             try {
@@ -267,7 +269,7 @@ final class Service implements AutoCloseable {
     /** Whoever asks for the status is told what the log says. */
     private void tellTroubles() throws IOException {
         List<String> now = troubles.stream()
-                .flatMap(trouble -> trouble.get().stream())
+                .flatMap(told -> told.get().stream())
                 .distinct()
                 .toList();
         if (!now.equals(toldTroubles)) {

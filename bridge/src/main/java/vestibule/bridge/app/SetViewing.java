@@ -6,8 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import vestibule.bridge.photo.CameraField;
-import vestibule.bridge.photo.Photo;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.Placement;
@@ -56,25 +54,25 @@ final class SetViewing implements Viewing {
     /** Where the order may decide, it takes a look at the pictures as well. */
     private SittingReport report(Sitting sitting) throws IOException {
         ViewRules looking = rules.setCustoms().acceptOrder() ? rules.looking(PhotoLook.of(sitting)) : rules;
-        return new SittingViews(looking)
-                .decide(sitting.shots().stream().map(SetViewing::shot).toList());
+        List<Shot> shots = sitting.shots().stream().map(SetViewing::shot).toList();
+        return sitting.whole()
+                ? new SittingViews(looking).decide(shots)
+                : new SittingViews(looking).decideWithoutOrder(shots);
     }
 
     private static Shot shot(Sitting.Shot shot) {
-        Photo photo = shot.photo();
-        int width = photo.jpeg().frame().samplesPerLine();
-        int height = photo.jpeg().frame().lines();
-        List<String> cameras = new ArrayList<>();
-        CameraField.BODY_SERIAL.of(photo).ifPresent(cameras::add);
-        photo.camera().model().ifPresent(cameras::add);
+        FrameReader.Frame frame = shot.frame();
+        int width = frame.header().samplesPerLine();
+        int height = frame.header().lines();
+        List<String> cameras = new ArrayList<>(frame.cameras());
         cameras.add(shot.candidate().source());
         List<String> names = new ArrayList<>(shot.candidate().photograph().otherNames());
         names.add(0, shot.candidate().name());
         return new Shot(
                 shot.candidate().photo(),
                 names,
-                Optional.of(photo.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
-                photo.upright(),
+                Optional.of(frame.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
+                frame.upright(),
                 cameras,
                 shot.candidate().statements().stream().map(SetViewing::said).toList(),
                 before(shot.candidate())
@@ -147,6 +145,13 @@ final class SetViewing implements Viewing {
                 grounds(shot.candidate(), placed.evidence()));
     }
 
+    /** All names that its bytes lie under, for the word may stand in any of them. */
+    private static String names(Deciding.Candidate candidate) {
+        List<String> names = new ArrayList<>(candidate.photograph().otherNames());
+        names.add(0, candidate.name());
+        return String.join(" or ", names);
+    }
+
     private static List<Ground> grounds(Deciding.Candidate candidate, List<String> evidence) {
         List<Ground> grounds = new ArrayList<>();
         for (String words : evidence) {
@@ -161,7 +166,7 @@ final class SetViewing implements Viewing {
                     about,
                     words.substring(parted + 2),
                     person ? said.map(Deciding.Statement::at).orElse(candidate.takenIn()) : candidate.takenIn(),
-                    person ? said.flatMap(Deciding.Statement::by).orElse("somebody") : candidate.name()));
+                    person ? said.flatMap(Deciding.Statement::by).orElse("somebody") : names(candidate)));
         }
         return grounds;
     }

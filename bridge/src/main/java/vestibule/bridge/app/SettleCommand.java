@@ -103,13 +103,14 @@ final class SettleCommand implements Command {
             }
             Originals originals = keeping.originals();
             new DecidingDesk(
-                            keeping.outbox().rulings(),
+                            keeping.outbox(),
                             originals,
                             understanding.deciding(
                                     settings,
                                     Archives.ofSettings(settings),
                                     settings.callingAe().orElse(Archives.OUR_TITLE),
                                     keeping.memory()),
+                            DecidingDesk.passing(keeping.node()),
                             clock,
                             new Backoff(RandomGenerator.getDefault()))
                     .step(source ->

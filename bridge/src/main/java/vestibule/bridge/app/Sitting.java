@@ -5,7 +5,6 @@ import java.util.Optional;
 import vestibule.bridge.object.Order;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.photo.CaptureTime;
-import vestibule.bridge.photo.Photo;
 
 /**
  * Photographs of one patient taken together.
@@ -13,13 +12,9 @@ import vestibule.bridge.photo.Photo;
  * @param patient who it is, if that is decided
  * @param orders what the practice system ordered for the patient on that day
  * @param shots its photographs, in the order they were taken
+ * @param whole whether these are all of them; the order of a part says nothing
  */
-record Sitting(Optional<Patient> patient, List<Order> orders, List<Shot> shots) {
-
-    /** A sitting without an order. */
-    Sitting(Optional<Patient> patient, List<Shot> shots) {
-        this(patient, List.of(), shots);
-    }
+record Sitting(Optional<Patient> patient, List<Order> orders, List<Shot> shots, boolean whole) {
 
     Sitting {
         orders = List.copyOf(orders);
@@ -30,8 +25,13 @@ record Sitting(Optional<Patient> patient, List<Order> orders, List<Shot> shots) 
      * One photograph of a sitting.
      *
      * @param candidate as it was taken in
-     * @param photo what its bytes say
-     * @param taken when it was taken, by a clock put right
+     * @param frame what its bytes say
      */
-    record Shot(Deciding.Candidate candidate, Photo photo, Optional<CaptureTime> taken) {}
+    record Shot(Deciding.Candidate candidate, FrameReader.Frame frame) {
+
+        /** When it was taken, by a clock put right. */
+        Optional<CaptureTime> taken() {
+            return frame.taken();
+        }
+    }
 }

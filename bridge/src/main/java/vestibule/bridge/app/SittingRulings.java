@@ -1,7 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -50,11 +49,12 @@ final class SittingRulings {
      * Decides all of a sitting.
      *
      * @param members photographs of one run of frames and one patient, or of nobody certain, in the order they were taken
+     * @param whole whether these are all photographs of it
      * @param rulings where each ruling goes
      * @return how the sitting stands
      */
-    SittingState rule(List<Member> members, Map<String, Deciding.Ruling> rulings) throws IOException {
-        Sitting sitting = sitting(members);
+    SittingState rule(List<Member> members, boolean whole, Map<String, Deciding.Ruling> rulings) throws IOException {
+        Sitting sitting = sitting(members, whole);
         Viewing.Looked looked = viewing.look(sitting);
         List<Viewing.Look> looks = looked.looks();
         Studying.Studied studied = studying.isPresent() && sitting.patient().isPresent()
@@ -75,21 +75,20 @@ final class SittingRulings {
         return SittingState.of(sitting, looked.report(), rules.views());
     }
 
-    private static Sitting sitting(List<Member> members) {
+    private static Sitting sitting(List<Member> members, boolean whole) {
         Match match = members.get(0).match();
-        List<Sitting.Shot> shots = new ArrayList<>();
-        for (Member member : members) {
-            shots.add(new Sitting.Shot(
-                    member.candidate(), member.frame().photo(), member.frame().taken()));
-        }
+        List<Sitting.Shot> shots = members.stream()
+                .map(member -> new Sitting.Shot(member.candidate(), member.frame()))
+                .toList();
         return match instanceof Match.Certain certain
                 ? new Sitting(
                         Optional.of(certain.patient()),
                         certain.appointments().stream()
                                 .map(VisitStudying::order)
                                 .toList(),
-                        shots)
-                : new Sitting(Optional.empty(), shots);
+                        shots,
+                        whole)
+                : new Sitting(Optional.empty(), List.of(), shots, whole);
     }
 
     private static Deciding.Ruling studyDoubt(Studying.Undecided undecided, Deciding.Decided decided) {
@@ -128,9 +127,7 @@ final class SittingRulings {
                         member.candidate().takenIn(),
                         "the camera noted "
                                 + member.frame()
-                                        .photo()
-                                        .camera()
-                                        .captured()
+                                        .noted()
                                         .map(time -> time.local().toString())
                                         .orElse("nothing")));
     }
@@ -145,11 +142,9 @@ final class SittingRulings {
     private Optional<Deciding.Ruling> edgeDoubt(Member member, DecisionText decision) {
         try {
             Turn turn = member.frame()
-                    .photo()
                     .upright()
                     .then(decision.decisions(rules).placement().putRight());
-            boolean loses =
-                    !turn.edgeLoss(member.frame().photo().jpeg().frame()).isNone();
+            boolean loses = !turn.edgeLoss(member.frame().header()).isNone();
             boolean refused = settings.practice()
                     .pictures()
                     .edge(settings.practice().pictures().keepRaw())

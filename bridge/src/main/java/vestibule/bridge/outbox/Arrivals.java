@@ -122,7 +122,9 @@ public final class Arrivals {
                 .bind("photo", arrival.photo())
                 .bind("place", arrival.place())
                 .execute();
-        int seen = handle.createQuery("SELECT COUNT(*) FROM sighting WHERE photo = :photo AND name = :name")
+        int seen = handle.createQuery("""
+                        SELECT (SELECT COUNT(*) FROM sighting WHERE photo = :photo AND name = :name)
+                          + (SELECT COUNT(*) FROM photo WHERE hash = :photo AND name = :name)""")
                 .bind("photo", arrival.photo())
                 .bind("name", arrival.name())
                 .mapTo(Integer.class)

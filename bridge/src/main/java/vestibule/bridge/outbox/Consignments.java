@@ -62,14 +62,20 @@ public final class Consignments {
         }
     }
 
-    /** Claims photographs for a node: due ones that no living node has claimed, those taken in first come first. */
+    /**
+     * Claims photographs for a node: due ones that no living node has claimed and near which nothing is still to be decided; those taken in
+     * first come first.
+     */
     public List<Consignment> claim(String node, String place, int most) throws OutboxException {
         return database.inTransaction(handle -> {
             List<Consignment> free = handle.createQuery("""
                             SELECT hash, decision, revision, attempts FROM photo
                             WHERE to_send = 1 AND due <= :now AND place = :place AND (claimed_by IS NULL
                               OR claimed_by NOT IN (SELECT name FROM node WHERE alive_until > :moment))
-                            ORDER BY taken_in, hash LIMIT :most""" + database.dialect().lockFree())
+                              AND %s
+                            ORDER BY taken_in, hash LIMIT :most""".formatted(Rounds.NOTHING_TO_DECIDE_NEAR)
+                            + database.dialect().lockFree())
+                    .bind("sitting", Rounds.SITTING)
                     .bind("now", clock.millis())
                     .bind("moment", database.sharedMoment(handle, clock))
                     .bind("place", place)
@@ -106,7 +112,9 @@ public final class Consignments {
     /** Whether anything is due that {@link #claim} would give. */
     public boolean isDue(String place) throws OutboxException {
         return database.reading(handle -> handle.createQuery(
-                        "SELECT hash FROM photo WHERE to_send = 1 AND due <= :now AND place = :place LIMIT 1")
+                        "SELECT hash FROM photo WHERE to_send = 1 AND due <= :now AND place = :place AND %s LIMIT 1"
+                                .formatted(Rounds.NOTHING_TO_DECIDE_NEAR))
+                .bind("sitting", Rounds.SITTING)
                 .bind("now", clock.millis())
                 .bind("place", place)
                 .mapTo(String.class)
@@ -225,13 +233,15 @@ public final class Consignments {
     /**
      * Says that an object is about to be sent; only after this may its first byte go out.
      *
-     * @return false if the photograph is no longer ours to send, or was decided otherwise meanwhile
+     * @return false if the photograph is no longer ours to send, was decided otherwise meanwhile, or something near it is still to be decided
      */
     public boolean sending(String photo, int revision, String sopInstance, String node) throws OutboxException {
         return database.inTransaction(handle -> {
             boolean ours = handle.createQuery("""
                             SELECT hash FROM photo WHERE hash = :photo AND claimed_by = :node AND revision = :revision
-                              AND to_send = 1""" + database.dialect().lock())
+                              AND to_send = 1 AND %s""".formatted(Rounds.NOTHING_TO_DECIDE_NEAR)
+                            + database.dialect().lock())
+                    .bind("sitting", Rounds.SITTING)
                     .bind("photo", photo)
                     .bind("node", node)
                     .bind("revision", revision)

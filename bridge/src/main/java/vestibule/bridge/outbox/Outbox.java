@@ -17,6 +17,7 @@ public final class Outbox implements AutoCloseable {
     private final Withdrawals withdrawals;
     private final Commitments commitments;
     private final Copies copies;
+    private final Rounds rounds;
     private final Nodes nodes;
     private final Overview overview;
     private final Readings readings;
@@ -30,6 +31,7 @@ public final class Outbox implements AutoCloseable {
         this.withdrawals = new Withdrawals(database, ledger, clock);
         this.commitments = new Commitments(database, ledger, clock);
         this.copies = new Copies(database, ledger, clock);
+        this.rounds = new Rounds(database, clock);
         this.nodes = new Nodes(database, clock);
         this.overview = new Overview(database);
         this.readings = new Readings(database);
@@ -52,6 +54,11 @@ public final class Outbox implements AutoCloseable {
     /** What was decided, and what people said. */
     public Rulings rulings() {
         return rulings;
+    }
+
+    /** Who is deciding. */
+    public Rounds rounds() {
+        return rounds;
     }
 
     /** What is sent. */

@@ -38,7 +38,7 @@ public final class Overview {
      * @param photos how many photographs lie in it
      * @param states of those, how many are in which state
      * @param copies of those, how many we keep a copy of
-     * @param again of those, how many are committed or set aside and still to be decided again
+     * @param again of those, how many are committed or set aside while they, or others that bear on them, are to be decided
      * @param leftBehind files that were not taken in
      * @param proofs what commitment rests on: {@code commitment}, {@code read-back}
      */
@@ -87,12 +87,15 @@ public final class Overview {
                         "source", source));
     }
 
-    /** How many photographs are to be decided, for the first time or again, and can be. */
-    public int undecided() throws OutboxException {
-        return database.reading(
-                handle -> handle.createQuery("SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1")
+    /** Whether photographs whose copies lie there are to be decided, for the first time or again, or are being decided. */
+    public boolean isDeciding(String place) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT (SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1 AND place = :place)
+                          + (SELECT COUNT(*) FROM deciding_round WHERE place = :place)""")
+                        .bind("place", place)
                         .mapTo(Integer.class)
-                        .one());
+                        .one()
+                > 0);
     }
 
     /** Photographs the archive said something about, in the order they were taken in. */
@@ -170,15 +173,18 @@ public final class Overview {
     public Fate fate(String source) throws OutboxException {
         return database.reading(handle -> {
             String there = "hash IN (SELECT photo FROM sighting WHERE source = :source AND photo IS NOT NULL)";
+            // Asked first: what is decided meanwhile then shows in the states
+            int again = handle.createQuery(
+                            "SELECT COUNT(*) FROM photo WHERE kept = 1 AND state IN ('committed', 'set-aside') AND NOT (%s) AND %s"
+                                    .formatted(Rounds.NOTHING_TO_DECIDE_NEAR, there))
+                    .bind("sitting", Rounds.SITTING)
+                    .bind("source", source)
+                    .mapTo(Integer.class)
+                    .one();
             Map<PhotoState, Integer> states = counts(
                     handle.createQuery("SELECT state, COUNT(*) AS n FROM photo WHERE " + there + " GROUP BY state")
                             .bind("source", source));
             int copies = handle.createQuery("SELECT COUNT(*) FROM photo WHERE kept = 1 AND " + there)
-                    .bind("source", source)
-                    .mapTo(Integer.class)
-                    .one();
-            int again = handle.createQuery("SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1"
-                            + " AND state IN ('committed', 'set-aside') AND " + there)
                     .bind("source", source)
                     .mapTo(Integer.class)
                     .one();

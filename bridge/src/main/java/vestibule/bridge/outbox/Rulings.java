@@ -1,7 +1,6 @@
 package vestibule.bridge.outbox;
 
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -16,9 +15,6 @@ import org.jdbi.v3.core.statement.Update;
 
 /** What was decided about photographs, and what people said. */
 public final class Rulings {
-
-    /** Photographs further apart than this by their files' times do not bear on one another. */
-    private static final long SITTING = Duration.ofHours(12).toMillis();
 
     /** Why something that was filed is taken back that is no photograph to file. */
     private static final String NOT_TO_BE_FILED = "wrong-detail";
@@ -64,8 +60,10 @@ public final class Rulings {
      * @param decision what was decided of it before
      * @param filed whether the archive may have something of it
      * @param undecided whether it is to be decided; else it only bears witness
+     * @param doubted whether a doubt of deciding stands
      */
-    public record Known(Photograph photograph, Optional<String> decision, boolean filed, boolean undecided) {
+    public record Known(
+            Photograph photograph, Optional<String> decision, boolean filed, boolean undecided, boolean doubted) {
 
         /** Its hash. */
         public String photo() {
@@ -73,12 +71,14 @@ public final class Rulings {
         }
     }
 
-    /** Sources with photographs to decide, those due for it. */
+    /** Sources with photographs to decide, or with a round that was left, those due for it. */
     public List<String> sources(String place) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
-                        SELECT DISTINCT photo.source FROM photo JOIN source ON source.name = photo.source
-                        WHERE photo.undecided = 1 AND photo.place = :place AND source.due <= :now
-                        ORDER BY photo.source""")
+                        SELECT name FROM source WHERE due <= :now AND (
+                          EXISTS (SELECT 1 FROM photo WHERE photo.source = source.name AND photo.place = :place
+                            AND photo.undecided = 1 AND photo.kept = 1)
+                          OR EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = source.name AND r.place = :place))
+                        ORDER BY name""")
                 .bind("place", place)
                 .bind("now", clock.millis())
                 .mapTo(String.class)
@@ -86,8 +86,8 @@ public final class Rulings {
     }
 
     /**
-     * The undecided photographs of a source and those of it near them in time, in the order of their names. There may be a hundred
-     * thousand, so each is handed on as soon as it is read.
+     * The undecided photographs of a source, those of a round about it, and those of it near them in time, in the order of their names.
+     * There may be a hundred thousand, so each is handed on as soon as it is read.
      *
      * @param as what becomes of each
      */
@@ -97,15 +97,18 @@ public final class Rulings {
             Map<String, List<String>> otherNames = otherNames(handle, source);
             return handle.createQuery("""
                             SELECT hash, name, file_time, taken_in
-                            FROM photo, (
-                                SELECT MIN(file_time) AS first, MAX(file_time) AS last FROM photo
-                                WHERE source = :source AND place = :place AND undecided = 1) AS span
+                            FROM photo, (SELECT MIN(earliest) AS earliest, MAX(latest) AS latest FROM (
+                                SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
+                                WHERE source = :source AND place = :place AND undecided = 1
+                                UNION ALL
+                                SELECT earliest, latest FROM deciding_round
+                                WHERE source = :source AND place = :place) AS both_spans) AS span
                             WHERE source = :source AND place = :place AND kept = 1
-                              AND file_time BETWEEN span.first - :sitting AND span.last + :sitting
+                              AND file_time BETWEEN span.earliest - :sitting AND span.latest + :sitting
                             ORDER BY name, hash""")
                     .bind("source", source)
                     .bind("place", place)
-                    .bind("sitting", SITTING)
+                    .bind("sitting", Rounds.SITTING)
                     .map((result, context) -> as.apply(new Photograph(
                             result.getString("hash"),
                             result.getString("name"),
@@ -128,15 +131,16 @@ public final class Rulings {
             photographs.forEach(photograph -> byHash.put(photograph.photo(), photograph));
             Map<String, Known> known = new HashMap<>();
             handle.createQuery("""
-                            SELECT hash, decision, undecided, EXISTS (
-                                SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
+                            SELECT hash, decision, undecided, CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE 0 END
+                              AS doubted, EXISTS (SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
                             FROM photo WHERE kept = 1 AND hash IN (<photos>)""")
                     .bindList("photos", byHash.keySet())
                     .map((result, context) -> new Known(
                             Objects.requireNonNull(byHash.get(result.getString("hash"))),
                             Optional.ofNullable(result.getString("decision")),
                             result.getBoolean("filed"),
-                            result.getInt("undecided") != 0))
+                            result.getInt("undecided") != 0,
+                            result.getInt("doubted") != 0))
                     .forEach(one -> known.put(one.photo(), one));
             return photographs.stream()
                     .map(photograph -> known.get(photograph.photo()))
@@ -194,38 +198,57 @@ public final class Rulings {
                         WHERE hash = :photo""").bind("decision", decision));
     }
 
-    /** The decision that stands still stands, so there is nothing to change. */
+    /** The decision that stands still stands; what was doubtful of it no longer is. */
     public void stands(Known basis) throws OutboxException {
-        rule(
-                basis,
-                "the decision stands",
-                Optional.empty(),
-                handle -> handle.createUpdate("UPDATE photo SET undecided = 0 WHERE hash = :photo"));
+        rule(basis, "the decision stands", Optional.empty(), handle -> handle.createUpdate("""
+                        UPDATE photo SET undecided = 0,
+                          reason = CASE WHEN delivery = 0 THEN NULL ELSE reason END,
+                          message = CASE WHEN delivery = 0 THEN NULL ELSE message END,
+                          proposal = CASE WHEN delivery = 0 THEN NULL ELSE proposal END
+                        WHERE hash = :photo"""));
     }
 
-    /** A person has to decide. */
+    /** A person has to decide. What stands already is not written down again. */
     public void doubtful(Known basis, String reason, String message, Optional<String> proposal) throws OutboxException {
-        rule(
-                basis,
-                reason,
-                Optional.empty(),
-                handle -> handle.createUpdate("""
-                        UPDATE photo SET reason = :reason, message = :message, proposal = :proposal, delivery = 0,
-                          aside = NULL, undecided = 0 WHERE hash = :photo""")
-                        .bind("reason", reason)
-                        .bind("message", message)
-                        .bind("proposal", proposal));
+        Map<String, String> said = Map.of("reason", reason, "message", message, "proposal", proposal.orElse(""));
+        if (!has(
+                basis.photo(),
+                "reason = :reason AND message = :message AND COALESCE(proposal, '') = :proposal AND delivery = 0 AND aside IS NULL",
+                said)) {
+            rule(
+                    basis,
+                    reason,
+                    Optional.empty(),
+                    handle -> handle.createUpdate("""
+                            UPDATE photo SET reason = :reason, message = :message, proposal = :proposal, delivery = 0,
+                              aside = NULL, undecided = 0 WHERE hash = :photo""")
+                            .bind("reason", reason)
+                            .bind("message", message)
+                            .bind("proposal", proposal));
+        }
     }
 
-    /** It is no photograph to file. */
+    /** It is no photograph to file. What stands already is not written down again. */
     public void setAside(Known basis, String why) throws OutboxException {
-        rule(
-                basis,
-                "set aside",
-                basis.filed() ? Optional.of(NOT_TO_BE_FILED) : Optional.empty(),
-                handle -> handle.createUpdate("""
-                        UPDATE photo SET aside = :why, reason = NULL, message = NULL, proposal = NULL, delivery = 0,
-                          undecided = 0 WHERE hash = :photo""").bind("why", why));
+        if (!has(basis.photo(), "aside = :why", Map.of("why", why))) {
+            rule(
+                    basis,
+                    "set aside",
+                    basis.filed() ? Optional.of(NOT_TO_BE_FILED) : Optional.empty(),
+                    handle -> handle.createUpdate("""
+                            UPDATE photo SET aside = :why, reason = NULL, message = NULL, proposal = NULL, delivery = 0,
+                              undecided = 0 WHERE hash = :photo""").bind("why", why));
+        }
+    }
+
+    private boolean has(String photo, String condition, Map<String, String> values) throws OutboxException {
+        return database.reading(handle ->
+                handle.createQuery("SELECT COUNT(*) FROM photo WHERE hash = :photo AND undecided = 0 AND " + condition)
+                                .bind("photo", photo)
+                                .bindMap(values)
+                                .mapTo(Integer.class)
+                                .one()
+                        > 0);
     }
 
     private interface Change {
@@ -233,8 +256,8 @@ public final class Rulings {
     }
 
     /**
-     * Does nothing if a person said something since the photograph was read, it was seen under another name, or sending it began: then it
-     * is decided again anyway.
+     * Does nothing but have the photograph decided again if a person said something since it was read, it was seen under another name, or
+     * sending it began.
      */
     private void rule(Known basis, String cause, Optional<String> takesBack, Change change) throws OutboxException {
         database.inTransaction(handle -> {
@@ -244,6 +267,10 @@ public final class Rulings {
                 takesBack.ifPresent(reason -> Withdrawals.record(handle, basis.photo(), reason, clock.millis()));
                 change.on(handle).bind("photo", basis.photo()).execute();
                 ledger.settle(handle, basis.photo(), clock.millis(), cause);
+            } else {
+                handle.createUpdate("UPDATE photo SET undecided = 1 WHERE hash = :photo")
+                        .bind("photo", basis.photo())
+                        .execute();
             }
             return current;
         });

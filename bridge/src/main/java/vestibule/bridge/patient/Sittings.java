@@ -115,8 +115,8 @@ public final class Sittings {
         while (left < one.length() && right < other.length()) {
             int leftEnd = runEnd(one, left);
             int rightEnd = runEnd(other, right);
-            int order = isNumber(one, left, leftEnd) && isNumber(other, right, rightEnd)
-                    ? Long.compare(number(one, left, leftEnd), number(other, right, rightEnd))
+            int order = isDigit(one.charAt(left)) && isDigit(other.charAt(right))
+                    ? compareNumbers(one.substring(left, leftEnd), other.substring(right, rightEnd))
                     : one.substring(left, leftEnd).compareTo(other.substring(right, rightEnd));
             if (order != 0) {
                 return order;
@@ -142,13 +142,11 @@ public final class Sittings {
         return end;
     }
 
-    /** Whether a run is a number that fits. */
-    private static boolean isNumber(String name, int from, int end) {
-        return isDigit(name.charAt(from)) && end - from <= 18;
-    }
-
-    private static long number(String name, int from, int end) {
-        return Long.parseLong(name, from, end, 10);
+    /** Numbers of any length. */
+    private static int compareNumbers(String one, String other) {
+        String left = one.replaceFirst("^0+(?=.)", "");
+        String right = other.replaceFirst("^0+(?=.)", "");
+        return left.length() == right.length() ? left.compareTo(right) : Integer.compare(left.length(), right.length());
     }
 
     /** One pass over frames in an order. */

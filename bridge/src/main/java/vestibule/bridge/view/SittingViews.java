@@ -30,7 +30,19 @@ public final class SittingViews {
      */
     public SittingReport decide(List<Shot> shots) {
         List<Reading> readings = shots.stream().map(this::read).toList();
-        SetChoice choice = chosen(readings);
+        return decided(shots, readings, chosen(readings));
+    }
+
+    /**
+     * Decides a part of a sitting that is too long to be looked at as a whole: by words alone, since the order of a part would say what is
+     * not so.
+     */
+    public SittingReport decideWithoutOrder(List<Shot> shots) {
+        List<Reading> readings = shots.stream().map(this::read).toList();
+        return decided(shots, readings, new SetChoice(Optional.empty(), Optional.empty()));
+    }
+
+    private SittingReport decided(List<Shot> shots, List<Reading> readings, SetChoice choice) {
         if (choice.set.isPresent()) {
             new SetFilling(rules, choice.set.get()).fill(readings);
         }

@@ -3,7 +3,6 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -37,7 +36,6 @@ import vestibule.bridge.patient.Directory;
 import vestibule.bridge.patient.Evidence;
 import vestibule.bridge.patient.Known;
 import vestibule.bridge.patient.Patient;
-import vestibule.bridge.patient.PhotographedCard;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CodingProfile;
 import vestibule.bridge.view.ViewRules;
@@ -68,6 +66,7 @@ class DeciderTest {
     private final List<Known> archive = new ArrayList<>();
     private final List<Candidate> source = new ArrayList<>();
     private final Remembered memory = new Remembered();
+    private final List<Boolean> wholes = new ArrayList<>();
 
     private Candidate add(String name, byte[] bytes, Statement... words) throws Exception {
         Path file = Files.write(folder.resolve("photo-" + source.size()), bytes);
@@ -86,19 +85,8 @@ class DeciderTest {
         return add(name, Samples.jpeg(Samples.photo(sample), PhotoSize.THUMBNAIL), words);
     }
 
-    /** The camera's notes are those of a photograph, so that the card is of the same camera and moment. */
     private Candidate card(String name, Patient patient, String like, boolean mirrored) throws Exception {
-        byte[] card = PhotographedCard.jpeg(patient, 1_600, 1_200, 12, 0.6, mirrored, 1);
-        byte[] sample = Samples.jpeg(Samples.photo(like), PhotoSize.THUMBNAIL);
-        ByteArrayOutputStream out = new ByteArrayOutputStream();
-        out.write(card, 0, 2);
-        int at = 2;
-        while ((sample[at + 1] & 0xFF) != 0xE1) {
-            at += 2 + ((sample[at + 2] & 0xFF) << 8 | (sample[at + 3] & 0xFF));
-        }
-        out.write(sample, at, 2 + ((sample[at + 2] & 0xFF) << 8 | (sample[at + 3] & 0xFF)));
-        out.write(card, 2, card.length - 2);
-        return add(name, out.toByteArray());
+        return add(name, CardPictures.like(like, patient, mirrored));
     }
 
     private static Statement word(String about, String value) {
@@ -157,7 +145,10 @@ class DeciderTest {
         return new Decider(
                 settings(text),
                 directories,
-                new SetViewing(rules()),
+                sitting -> {
+                    wholes.add(sitting.whole());
+                    return new SetViewing(rules()).look(sitting);
+                },
                 Optional.empty(),
                 memory,
                 Clock.fixed(TAKEN_IN, ZoneOffset.UTC));
@@ -361,7 +352,9 @@ class DeciderTest {
             }
         };
         Decider decider = decider("", days -> new Directories.Opened(List.of(away), Diary.EMPTY));
-        assertThatThrownBy(() -> decider.decide(new Recorded(source))).isInstanceOf(IOException.class);
+        Recorded recorded = new Recorded(source);
+        assertThatThrownBy(() -> decider.decide(recorded)).isInstanceOf(IOException.class);
+        assertThat(recorded.rulings()).isEmpty();
     }
 
     @Test
@@ -397,6 +390,7 @@ class DeciderTest {
         }
         Recorded recorded = decided("[patients]\nnames = ['{id}/**']\n");
         assertThat(recorded.portions()).containsExactly(Portions.MOST, Portions.MOST, 1);
+        assertThat(wholes).containsExactly(false, false, false);
         assertThat(recorded.rulings()).hasSize(photographs);
         for (Candidate candidate : source) {
             assertThat(decided(recorded.rulings(), candidate).patient()).contains(ZOE);

@@ -45,7 +45,7 @@ class IdleTest {
 
     private void await(boolean settled, CountDownLatch stop) throws Exception {
         try (Keeping keeping = Keeping.open(folder, Settings.NONE, CLOCK)) {
-            new Idle(keeping.outbox().overview(), CLOCK, () -> settled).await(stop);
+            new Idle(keeping.outbox().overview(), "here", CLOCK, () -> settled).await(stop);
         }
     }
 

@@ -58,6 +58,11 @@ final class Recorded implements Deciding.Photographs {
     }
 
     @Override
+    public void goOn() {
+        assertThat(all).isNotEmpty();
+    }
+
+    @Override
     public void record(List<Deciding.Candidate> about, Deciding.Round round) {
         about.forEach(candidate -> assertThat(given.remove(candidate.photo()))
                 .as("asked for before")

@@ -35,6 +35,20 @@ class SittingsTest {
     }
 
     @Test
+    @DisplayName("numbers in names count as numbers, however long, and so in every order")
+    void longNumbers() {
+        List<String> ordered =
+                List.of("IMG_9", "IMG_010", "IMG_10", "IMG_9999999999999999999", "IMG_10000000000000000000", "IMG_A");
+        for (String one : ordered) {
+            for (String other : ordered) {
+                assertThat(Integer.signum(Sittings.compareNames(one, other)))
+                        .as("%s and %s", one, other)
+                        .isEqualTo(Integer.signum(ordered.indexOf(one) - ordered.indexOf(other)));
+            }
+        }
+    }
+
+    @Test
     @DisplayName("a card counts for its own camera alone, unless cameras are merged")
     void merge() {
         List<Frame> frames = List.of(

@@ -135,29 +135,6 @@ class SittingViewsTest {
         }
 
         @Test
-        @DisplayName("what the same bytes are called elsewhere counts too: it names the view, or it contradicts")
-        void otherNames() {
-            assertThat(view(called("IMG_0001.JPG", "sorted/teeth-front-apart.JPG")))
-                    .isEqualTo("teeth-front-apart");
-            assertThat(reason(called("teeth-front-occlusion.JPG", "sorted/teeth-front-apart.JPG")))
-                    .isEqualTo(ViewReason.SEVERAL_VIEWS_NAMED);
-            assertThat(reason(called("oko mirror-front.JPG", "sorted/oko mirror-behind.JPG")))
-                    .isEqualTo(ViewReason.SEVERAL_CAPTURES_NAMED);
-        }
-
-        private ViewRuling called(String... names) {
-            return only(sittings(SetCustoms.USUAL, Optional.empty())
-                    .decide(List.of(new Shot(
-                            "a",
-                            List.of(names),
-                            Optional.of(Frame.LANDSCAPE),
-                            Turn.NONE,
-                            List.of(),
-                            List.of(),
-                            Optional.empty()))));
-        }
-
-        @Test
         @DisplayName("a person's later word counts, and more than a name")
         void person() {
             ViewRuling ruling = one(

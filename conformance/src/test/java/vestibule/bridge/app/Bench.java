@@ -103,7 +103,7 @@ final class Bench implements AutoCloseable {
                 new OutboxRegister(keeping.outbox().arrivals(), source, originals.place()),
                 new SourceReader.Manner(LeaveAlone.USUAL, SETTLE, picture -> Optional.empty(), Runnable::run),
                 clock);
-        this.desk = new DecidingDesk(keeping.outbox().rulings(), originals, plain, clock, backoff);
+        this.desk = new DecidingDesk(keeping.outbox(), originals, plain, keeping.node(), clock, backoff);
         this.reports = new CommitmentDesk(keeping.outbox().commitments(), () -> {});
         this.shipping = new Shipping(
                 keeping.outbox(),

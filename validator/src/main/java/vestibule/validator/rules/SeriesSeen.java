@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.SortedSet;
 import java.util.TreeSet;
 import vestibule.validator.Findings;
 import vestibule.validator.Location;
@@ -96,10 +95,14 @@ final class SeriesSeen {
         }
     }
 
-    /** Who numbers in tens leaves room for pictures that are found or taken again later; then only whole tens can be missing. */
-    private static int step(SortedSet<Integer> numbers) {
-        long tens = numbers.stream().filter(number -> number % TEN == 0).count();
-        return numbers.first() % TEN == 0 && 2 * tens > numbers.size() ? TEN : 1;
+    /**
+     * Who numbers in tens leaves room for pictures that are found or taken again later, which get the next numbers; then only whole tens can
+     * be missing.
+     */
+    private static int step(Set<Integer> numbers) {
+        boolean tens = numbers.stream().anyMatch(number -> number % TEN == 0)
+                && numbers.stream().allMatch(number -> number % TEN == 0 || numbers.contains(number - 1));
+        return tens ? TEN : 1;
     }
 
     /** A series is compared with the set of which it has most views, if it has at least half of them. */

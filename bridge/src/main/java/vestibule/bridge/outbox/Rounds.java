@@ -1,0 +1,126 @@
+package vestibule.bridge.outbox;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+
+/**
+ * Rounds of decisions. A patient card that comes late changes whose the photographs after it are, so one process at a time decides a
+ * source, what it begins is brought to its end by it or another, and until then nothing near is sent.
+ */
+public final class Rounds {
+
+    /** Photographs further apart than this by their files' times do not bear on one another. */
+    static final long SITTING = Duration.ofHours(12).toMillis();
+
+    /** As a condition on a row of {@code photo}: nothing that bears on it is still to be decided. Binds {@code :sitting}. */
+    static final String NOTHING_TO_DECIDE_NEAR = """
+            NOT EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = photo.source
+              AND u.place = photo.place AND u.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
+            AND NOT EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = photo.source AND r.place = photo.place
+              AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)""";
+
+    /** Longer than any portion of photographs takes to be read. */
+    private static final Duration HELD = Duration.ofMinutes(2);
+
+    private final Database database;
+    private final Clock clock;
+
+    Rounds(Database database, Clock clock) {
+        this.database = database;
+        this.clock = clock;
+    }
+
+    /**
+     * A round.
+     *
+     * @param holder who is at it; the same name again takes over at once, as a service does that was killed
+     */
+    public record Round(String source, String place, String holder) {}
+
+    /**
+     * Begins a round about a source, or takes one up that was left.
+     *
+     * @return false if another process is at it
+     */
+    public boolean begin(Round round) throws OutboxException {
+        return database.inTransaction(handle -> {
+            long now = database.sharedMoment(handle, clock);
+            Optional<Span> span = span(handle, round);
+            return span.isPresent()
+                    && handle.createUpdate("""
+                            INSERT INTO deciding_round (source, place, holder, held_until, earliest, latest)
+                            VALUES (:source, :place, :holder, :until, :earliest, :latest)
+                            ON CONFLICT (source, place) DO UPDATE SET holder = :holder, held_until = :until,
+                              earliest = :earliest, latest = :latest
+                            WHERE deciding_round.holder = :holder OR deciding_round.held_until < :now""")
+                                    .bind("source", round.source())
+                                    .bind("place", round.place())
+                                    .bind("holder", round.holder())
+                                    .bind("until", now + HELD.toMillis())
+                                    .bind("earliest", span.get().earliest())
+                                    .bind("latest", span.get().latest())
+                                    .bind("now", now)
+                                    .execute()
+                            == 1;
+        });
+    }
+
+    private record Span(long earliest, long latest) {}
+
+    /** The times of the photographs to be decided, and of those of a round that was left. */
+    private static Optional<Span> span(Handle handle, Round round) {
+        return handle.createQuery("""
+                        SELECT MIN(earliest) AS earliest, MAX(latest) AS latest, COUNT(earliest) AS spans FROM (
+                          SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
+                          WHERE source = :source AND place = :place AND undecided = 1 AND kept = 1
+                          UNION ALL
+                          SELECT earliest, latest FROM deciding_round
+                          WHERE source = :source AND place = :place) AS both_spans""")
+                .bind("source", round.source())
+                .bind("place", round.place())
+                .map((result, context) -> result.getInt("spans") == 0
+                        ? Optional.<Span>empty()
+                        : Optional.of(new Span(result.getLong("earliest"), result.getLong("latest"))))
+                .one();
+    }
+
+    /**
+     * Says that a round goes on.
+     *
+     * @return false if it was silent for too long, and another process has taken it up
+     */
+    public boolean goesOn(Round round) throws OutboxException {
+        return database.inTransaction(handle -> handle.createUpdate("""
+                                UPDATE deciding_round SET held_until = :until
+                                WHERE source = :source AND place = :place AND holder = :holder""")
+                        .bind("until", database.sharedMoment(handle, clock) + HELD.toMillis())
+                        .bind("source", round.source())
+                        .bind("place", round.place())
+                        .bind("holder", round.holder())
+                        .execute()
+                == 1);
+    }
+
+    /** Leaves a round as it is, for whoever begins it next. */
+    public void leave(Round round) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate("""
+                        UPDATE deciding_round SET held_until = 0
+                        WHERE source = :source AND place = :place AND holder = :holder""")
+                .bind("source", round.source())
+                .bind("place", round.place())
+                .bind("holder", round.holder())
+                .execute());
+    }
+
+    /** Says that a round is through: every photograph of it that is not to be decided again has its decision. */
+    public void end(Round round) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate("""
+                        DELETE FROM deciding_round WHERE source = :source AND place = :place AND holder = :holder""")
+                .bind("source", round.source())
+                .bind("place", round.place())
+                .bind("holder", round.holder())
+                .execute());
+    }
+}

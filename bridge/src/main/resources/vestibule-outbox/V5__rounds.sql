@@ -1,0 +1,13 @@
+-- A round of decisions about the photographs of a source that was begun and is not through yet. Until it is, nothing of them is sent.
+CREATE TABLE deciding_round (
+  source     TEXT NOT NULL REFERENCES source (name),
+  place      TEXT NOT NULL,             -- which folder of originals holds their copies
+  holder     TEXT NOT NULL,             -- who is at it
+  held_until BIGINT NOT NULL,           -- then another may take it up
+  earliest   BIGINT NOT NULL,           -- the times of the first and last file that were to be decided
+  latest     BIGINT NOT NULL,
+  PRIMARY KEY (source, place)
+);
+
+-- Why a node cannot go on, one sentence a line; what a person at another computer would have to look up in its log.
+ALTER TABLE node ADD COLUMN trouble TEXT;

@@ -1,0 +1,244 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+import java.util.random.RandomGenerator;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.outbox.Arrivals;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rulings;
+import vestibule.bridge.patient.Diary;
+import vestibule.bridge.patient.Directory;
+import vestibule.bridge.patient.Evidence;
+import vestibule.bridge.patient.Known;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.settings.Settings;
+import vestibule.bridge.view.ViewRules;
+import vestibule.dicom.data.PersonName;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("What comes late and changes whose the photographs beside it are, from the outbox and back")
+class LateCardTest {
+
+    private static final Instant NOON = Instant.parse("2026-11-25T12:00:00Z");
+    private static final String ONE_SITTING = "hanako-face-front-smile";
+    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
+    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+
+    @TempDir
+    Path folder;
+
+    private Instant now = NOON;
+    private boolean away;
+    private Settings settings = Settings.NONE;
+    private Keeping keeping;
+    private DecidingDesk desk;
+
+    private static Patient patient(String id, String name, LocalDate born) {
+        return new Patient(
+                id,
+                Optional.of("PAINTED-GATE"),
+                PersonName.parse(name).orElseThrow(),
+                Optional.of(born),
+                Optional.of("F"));
+    }
+
+    @BeforeEach
+    void open() throws Exception {
+        Clock clock = new Clock() {
+            @Override
+            public ZoneOffset getZone() {
+                return ZoneOffset.UTC;
+            }
+
+            @Override
+            public Clock withZone(java.time.ZoneId zone) {
+                return this;
+            }
+
+            @Override
+            public Instant instant() {
+                return now;
+            }
+        };
+        settings = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
+        keeping = Keeping.open(folder.resolve("home"), settings, clock);
+        ViewRules rules = ViewRules.of(
+                settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
+        Decider decider = new Decider(
+                settings,
+                days -> new Directories.Opened(List.of(new Archive()), Diary.EMPTY),
+                new SetViewing(rules),
+                Optional.empty(),
+                keeping.memory(),
+                clock);
+        desk = new DecidingDesk(
+                keeping.outbox(),
+                keeping.originals(),
+                decider,
+                keeping.node(),
+                clock,
+                new Backoff(RandomGenerator.getDefault()));
+    }
+
+    @AfterEach
+    void close() {
+        keeping.close();
+    }
+
+    /** Both patients, unless it is away. */
+    private final class Archive implements Directory {
+
+        @Override
+        public List<Known> withId(String id) throws IOException {
+            asked();
+            return Stream.of(ZOE, HANAKO)
+                    .filter(patient -> patient.id().equals(id))
+                    .map(patient -> new Known(patient, Evidence.Source.ARCHIVE, Optional.empty()))
+                    .toList();
+        }
+
+        @Override
+        public List<Known> named(PersonName name, LocalDate birthDate) throws IOException {
+            asked();
+            return List.of();
+        }
+
+        private void asked() throws IOException {
+            if (away) {
+                throw new DirectoryException("the archive is away, in this test", new IOException());
+            }
+        }
+    }
+
+    private String take(String name, byte[] bytes) throws Exception {
+        String hash =
+                HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+        Path original = keeping.originals().path(hash);
+        Files.createDirectories(original.getParent());
+        Files.write(original, bytes);
+        keeping.outbox()
+                .arrivals()
+                .record(new Arrivals.Arrival(
+                        "card",
+                        name,
+                        hash,
+                        bytes.length,
+                        NOON,
+                        keeping.originals().place(),
+                        Optional.empty()));
+        return hash;
+    }
+
+    private String card(String name, Patient patient, boolean mirrored) throws Exception {
+        return take(name, CardPictures.like(ONE_SITTING, patient, mirrored));
+    }
+
+    private String photo(String name) throws Exception {
+        return take(name, Samples.jpeg(Samples.photo(ONE_SITTING), PhotoSize.THUMBNAIL));
+    }
+
+    private void decide() throws IOException {
+        desk.step(source -> true);
+    }
+
+    private Overview.Photograph shown(String photo) throws IOException {
+        return keeping.outbox().overview().named(photo).get(0);
+    }
+
+    private List<String> claimed() throws Exception {
+        keeping.outbox().nodes().alive("node", Duration.ofDays(3));
+        return keeping.outbox().consignments().claim("node", keeping.originals().place(), 9).stream()
+                .map(consignment -> patient(consignment.decision()))
+                .toList();
+    }
+
+    private static String patient(String decision) {
+        try {
+            return DecisionText.read(decision).patient().orElseThrow().id();
+        } catch (Failure e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    @Test
+    @DisplayName("a card found late, while the archive is away: nothing beside it is sent until all is decided again")
+    void lateCard() throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        away = true;
+        String late = card("DCIM/IMG_0002.JPG", HANAKO, false);
+        assertThat(claimed()).as("before it is decided").isEmpty();
+        decide();
+        assertThat(desk.troubles()).containsExactly("photographs cannot be decided: the archive is away, in this test");
+        assertThat(shown(late).state()).isEqualTo(PhotoState.WAITING);
+        assertThat(claimed()).as("while it cannot be decided").isEmpty();
+        assertThat(keeping.outbox().overview().isDeciding(keeping.originals().place()))
+                .isTrue();
+        away = false;
+        now = now.plus(Duration.ofMinutes(6));
+        decide();
+        assertThat(desk.troubles()).isEmpty();
+        assertThat(shown(late).state()).isEqualTo(PhotoState.SET_ASIDE);
+        assertThat(keeping.outbox().overview().isDeciding(keeping.originals().place()))
+                .isFalse();
+        assertThat(claimed()).containsExactly("PG-0005");
+    }
+
+    @Test
+    @DisplayName("a person's word about a mirrored card, while the archive is away, counts once it is back")
+    void wordAboutACard() throws Exception {
+        String card = card("IMG_0001.JPG", ZOE, true);
+        String photo = photo("IMG_0002_face-front-smile.JPG");
+        decide();
+        assertThat(shown(photo).reason()).contains("card-mirrored");
+        away = true;
+        keeping.outbox().rulings().say(card, List.of(new Rulings.Said("patient", "PG-0001", Optional.empty(), NOON)));
+        decide();
+        away = false;
+        now = now.plus(Duration.ofMinutes(6));
+        decide();
+        assertThat(shown(photo).reason()).isEmpty();
+        assertThat(claimed()).containsExactly("PG-0001");
+    }
+
+    @Test
+    @DisplayName("what was doubtful for a copy under another name is not, once that copy is called otherwise")
+    void doubtGoesAway() throws Exception {
+        card("IMG_0001.JPG", ZOE, false);
+        String photo = photo("IMG_0002_face-front-smile.JPG");
+        decide();
+        assertThat(shown(photo).state()).isEqualTo(PhotoState.WAITING);
+        photo("copies/IMG_0002_teeth-front-occlusion.JPG");
+        decide();
+        assertThat(shown(photo).reason()).contains("several-views-named");
+        int told = keeping.outbox().overview().history(photo).size();
+        keeping.outbox().arrivals().gone("card", List.of("copies/IMG_0002_teeth-front-occlusion.JPG"));
+        photo("copies/IMG_0002_face-front-smile.JPG");
+        decide();
+        assertThat(shown(photo).reason()).isEmpty();
+        assertThat(claimed()).containsExactly("PG-0001");
+        assertThat(keeping.outbox().overview().history(photo)).hasSize(told + 2);
+    }
+}
