@@ -50,8 +50,9 @@ class SeveralNamesTest {
         String id = "ortho-records-8";
         PhotoSet set = RULES.sets().set(id).orElseThrow();
         List<Shot> shots = set.places().stream()
-                .map(place ->
-                        called("%s/IMG_%04d.JPG".formatted(id, set.places().indexOf(place))))
+                .map(place -> called(
+                        RULES.views().view(place.views().get(0)).orElseThrow().frame(),
+                        "%s/IMG_%04d.JPG".formatted(id, place.position())))
                 .toList();
         assertThat(new SittingViews(RULES).decide(shots).rulings())
                 .anyMatch(ruling -> reason(ruling) == ViewReason.ORDER_PROPOSES);
