@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Listing;
+import vestibule.bridge.intake.Originals;
 import vestibule.bridge.outbox.Arrivals;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
@@ -55,14 +56,15 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
     }
 
     /** The verdict on a source. */
-    static CardVerdict of(Outbox outbox, Overview.Source source, String place, LeaveAlone leaveAlone)
+    static CardVerdict of(Outbox outbox, Overview.Source source, Originals originals, LeaveAlone leaveAlone)
             throws IOException {
         Overview.Fate fate = outbox.overview().fate(source.name());
         List<String> missing = new ArrayList<>();
-        if (!source.place().equals(place)) {
+        if (!source.place().equals(originals.place())) {
             missing.add("another node looks at it; ask there");
         } else {
             missing.addAll(sinceLastLook(outbox.arrivals(), source.name(), leaveAlone));
+            missing.addAll(copiesGone(outbox.overview(), source.name(), originals));
         }
         if (source.lookedAt().isEmpty() || source.trouble().isPresent()) {
             missing.add(
@@ -98,6 +100,18 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
         return missing;
     }
 
+    /** Looks at the disk: somebody may have deleted our copies. */
+    private static List<String> copiesGone(Overview overview, String source, Originals originals) throws IOException {
+        int gone = 0;
+        for (Overview.Copy copy : overview.copies(source, originals.place())) {
+            gone += originals.holds(copy.photo(), copy.bytes()) ? 0 : 1;
+        }
+        return gone == 0
+                ? List.of()
+                : List.of("of %s the copy that was kept here is gone or has another length, take them in again"
+                        .formatted(Counted.of(gone, "photograph")));
+    }
+
     private static List<String> sinceLastLook(Arrivals arrivals, String source, LeaveAlone leaveAlone)
             throws IOException {
         Listing now = Listing.of(Path.of(source), leaveAlone);
@@ -106,6 +120,9 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
         }
         Map<String, Arrivals.Sighting> before = new HashMap<>();
         arrivals.sightings(source).forEach(sighting -> before.put(sighting.name(), sighting));
+        if (now.files().isEmpty() && !before.isEmpty()) {
+            return List.of("it is empty now, so nothing is known of what lies there when it is back");
+        }
         long changed = now.files().stream()
                 .filter(file -> {
                     Arrivals.Sighting sighting = before.get(file.name());

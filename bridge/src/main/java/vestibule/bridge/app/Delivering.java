@@ -27,6 +27,7 @@ final class Delivering {
     private volatile int failures;
     private volatile Instant notBefore = Instant.MIN;
     private volatile @Nullable String trouble;
+    private volatile Instant troubledAt = Instant.MIN;
 
     /**
      * @param readingBack the proof, where it is not storage commitment
@@ -71,6 +72,7 @@ final class Delivering {
             Duration pause = backoff.after(failures);
             notBefore = clock.instant().plus(pause);
             trouble = interrupted.sentence();
+            troubledAt = clock.instant();
             LOG.warn("delivery stopped, next attempt in {} s: {}", pause.toSeconds(), interrupted.sentence());
         } else {
             failures = 0;
@@ -83,9 +85,15 @@ final class Delivering {
         return failures;
     }
 
-    /** Why nothing can be delivered, at the latest attempt; it names no patient. */
-    Optional<String> trouble() {
-        return Optional.ofNullable(trouble).map(sentence -> "nothing can be delivered: " + sentence);
+    /**
+     * Why nothing can be delivered, at the latest attempt; it names no patient.
+     *
+     * @param lastStored when something was delivered last
+     */
+    Optional<String> trouble(Instant lastStored) {
+        return Optional.ofNullable(trouble)
+                .filter(sentence -> !lastStored.isAfter(troubledAt))
+                .map(sentence -> "nothing can be delivered: " + sentence);
     }
 
     void stop() {

@@ -17,6 +17,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import java.util.random.RandomGenerator;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -93,6 +94,9 @@ final class Service implements AutoCloseable {
             keeping.outbox().nodes().release(keeping.node());
             keeping.outbox().nodes().alive(keeping.node(), PROMISE);
             keeping.outbox().nodes().troubled(keeping.node(), List.of());
+            // Whoever starts it again may have put right what kept it
+            keeping.outbox().rulings().dueNow(originals.place());
+            keeping.outbox().consignments().dueNow(originals.place());
             service.startAll(parts);
             return service;
         } catch (Failure | IOException | RuntimeException e) {
@@ -183,7 +187,9 @@ final class Service implements AutoCloseable {
         Delivering delivering =
                 new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
-        troubles.add(() -> delivering.trouble().stream().toList());
+        troubles.add(() -> Stream.of(delivering.trouble(shipping.lastStored()), shipping.answer())
+                .flatMap(Optional::stream)
+                .toList());
         thread("delivery-" + deliverings.size(), () -> {
             loop(bell, delivering::step);
             try {

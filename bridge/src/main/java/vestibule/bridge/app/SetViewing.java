@@ -15,6 +15,7 @@ import vestibule.bridge.view.SittingReport;
 import vestibule.bridge.view.SittingViews;
 import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.View;
+import vestibule.bridge.view.ViewReason;
 import vestibule.bridge.view.ViewRules;
 import vestibule.bridge.view.ViewRuling;
 
@@ -36,7 +37,7 @@ final class SetViewing implements Viewing {
             Optional<DecisionText> before = before(shot.candidate());
             ViewRuling ruling = rulings.get(shot.candidate().photo());
             if (before.isPresent()) {
-                looks.add(seen(before.get()));
+                looks.add(filed(shot, before.get()));
             } else if (ruling instanceof ViewRuling.Placed placed) {
                 looks.add(seen(shot, placed, report.set()));
             } else if (ruling instanceof ViewRuling.InDoubt doubt) {
@@ -49,6 +50,16 @@ final class SetViewing implements Viewing {
             }
         }
         return new Looked(looks, report);
+    }
+
+    private Look filed(Sitting.Shot shot, DecisionText before) {
+        return new SittingViews(rules).contradictedByName(shot(shot))
+                ? new Unsure(
+                        ViewReason.FILED_AS_ANOTHER_VIEW.code(),
+                        "it is in the archive as %s, and its bytes lie under a name that says otherwise: say which view, and which capture, is right"
+                                .formatted(before.shown().orElseThrow().view()),
+                        Optional.empty())
+                : seen(before);
     }
 
     /** Where the order may decide, it takes a look at the pictures as well. */
@@ -79,7 +90,11 @@ final class SetViewing implements Viewing {
                         .map(decision -> new Shot.Before(
                                 decision.shown().orElseThrow().view(),
                                 decision.visit().stage(),
-                                decision.visit().instanceNumber())));
+                                decision.visit().instanceNumber(),
+                                decision.shown().orElseThrow().capture(),
+                                decision.grounds().stream()
+                                        .anyMatch(ground -> !ground.about().equals("patient")
+                                                && ground.kind().contains("a person")))));
     }
 
     /** Who accepts a proposal accepts what was proposed then, which the statement holds. */

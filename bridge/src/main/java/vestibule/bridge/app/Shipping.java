@@ -11,6 +11,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -23,6 +24,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Future;
 import java.util.random.RandomGenerator;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.ArchiveSession;
@@ -67,6 +69,9 @@ final class Shipping implements Consignor, AutoCloseable {
     private final TakingBack takingBack;
     private final ExecutorService makers;
     private final Deque<Coming> coming = new ArrayDeque<>();
+
+    private volatile @Nullable String answer;
+    private volatile Instant lastStored = Instant.MIN;
 
     private record Coming(Consignment consignment, Future<Optional<Parcel>> parcel) {}
 
@@ -294,12 +299,17 @@ final class Shipping implements Consignor, AutoCloseable {
 
     @Override
     public void stored(Parcel parcel, Item item, int status, String comment) throws IOException {
+        answer = null;
+        lastStored = manner.clock().instant();
         consignments().stored(parcel.photo(), item.sopInstance(), status, comment);
     }
 
     @Override
     public void refused(Parcel parcel, Item item, int status, String comment, boolean retry) throws IOException {
         consignments().refused(parcel.photo(), item.sopInstance(), status, comment, retry);
+        if (retry) {
+            later(status);
+        }
         if (!retry) {
             consignments()
                     .note(
@@ -336,6 +346,26 @@ final class Shipping implements Consignor, AutoCloseable {
     public void attention(Parcel parcel, String reason, String message) throws IOException {
         boolean noteIsLeft = parcel.items().stream().anyMatch(Shipping::isNote) && reason.equals("not-accepted");
         consignments().attention(parcel.photo(), reason, noteIsLeft ? message + " " + BY_HAND : message);
+    }
+
+    /** Said once for each answer, since an archive that has no room refuses everything; its comment may name a patient and is left out. */
+    private void later(int status) {
+        String now =
+                "the archive answers %04X; what it refused so is sent again, less and less often".formatted(status);
+        if (!now.equals(answer)) {
+            LOG.warn("{}", now);
+        }
+        answer = now;
+    }
+
+    /** What the archive answered last instead of success, where that is to be tried again; it names no patient of ours. */
+    Optional<String> answer() {
+        return Optional.ofNullable(answer);
+    }
+
+    /** When the archive stored something last. */
+    Instant lastStored() {
+        return lastStored;
     }
 
     private static boolean isNote(Item item) {
@@ -406,6 +436,7 @@ final class Shipping implements Consignor, AutoCloseable {
 
     @Override
     public void notCommitting(List<Parcel> parcels, String sentence) throws IOException {
+        LOG.warn("not committed yet: {}", sentence);
         for (Parcel parcel : parcels) {
             consignments().note(parcel.photo(), "not committed yet: " + sentence);
         }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import vestibule.bridge.object.RejectionNote;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.Reason;
+import vestibule.bridge.view.ViewReason;
 
 /** How a new ruling stands to what was decided and filed before. */
 final class Standing {
@@ -54,20 +55,25 @@ final class Standing {
     /** Whether there is anything to say; what is filed is looked at again only when a person spoke, or when it is another patient's. */
     private static boolean isNews(Deciding.Candidate candidate, Deciding.Ruling ruling) {
         if (candidate.filed() && !spoken(candidate)) {
-            return otherPatient(candidate, ruling);
+            return isOtherView(ruling) || otherPatient(candidate, ruling);
         }
         return !(ruling instanceof Deciding.Decided decided)
                 || !candidate.decision().equals(Optional.of(decided.decision()));
     }
 
     private static Deciding.Ruling seen(Deciding.Candidate candidate, Deciding.Ruling ruling) {
-        return candidate.filed() && !spoken(candidate)
+        return candidate.filed() && !spoken(candidate) && !isOtherView(ruling)
                 ? Deciding.Doubtful.saying(
                         candidate.photo(),
                         Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
                         Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
                         DecisionText.NOTHING)
                 : ruling;
+    }
+
+    private static boolean isOtherView(Deciding.Ruling ruling) {
+        return ruling instanceof Deciding.Doubtful doubtful
+                && doubtful.reason().equals(ViewReason.FILED_AS_ANOTHER_VIEW.code());
     }
 
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {

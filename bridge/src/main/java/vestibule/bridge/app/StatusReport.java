@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.intake.Originals;
 import vestibule.bridge.outbox.Nodes;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
@@ -46,11 +47,11 @@ record StatusReport(
 
     private static final String REFUSED = "archive-refused";
 
-    static StatusReport of(Outbox outbox, String place, Settings settings, Instant now) throws IOException {
+    static StatusReport of(Outbox outbox, Originals originals, Settings settings, Instant now) throws IOException {
         LeaveAlone leaveAlone = LeaveAlone.USUAL.and(settings.running().intake().leaveAlone());
         List<CardVerdict> verdicts = new ArrayList<>();
         for (Overview.Source source : outbox.overview().sources()) {
-            verdicts.add(CardVerdict.of(outbox, source, place, leaveAlone));
+            verdicts.add(CardVerdict.of(outbox, source, originals, leaveAlone));
         }
         return new StatusReport(
                 outbox.overview().counts(),

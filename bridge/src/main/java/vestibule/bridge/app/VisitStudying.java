@@ -62,7 +62,9 @@ final class VisitStudying implements Studying {
                     "the worklist has %d orders for that patient and day; say which study it is"
                             .formatted(orders.size()));
         }
-        boolean ask = !orders.isEmpty() || settings.study().join() == Study.Join.VISIT;
+        // A row of the day list that names no study is an appointment, and asks the archive nothing
+        boolean ask = orders.stream().anyMatch(order -> order.study().isPresent())
+                || settings.study().join() == Study.Join.VISIT;
         StudyChoice choice = StudyChoice.of(new StudyChoice.Question(
                 patient,
                 settings.practice().issuer(),

@@ -122,6 +122,14 @@ public final class Consignments {
                 .isPresent());
     }
 
+    /** Has everything there sent at once that was put off. */
+    public void dueNow(String place) throws OutboxException {
+        database.inTransaction(handle -> handle.createUpdate(
+                        "UPDATE photo SET due = 0 WHERE to_send = 1 AND due <> 0 AND place = :place")
+                .bind("place", place)
+                .execute());
+    }
+
     /** Gives a photograph back. */
     public void release(String photo, String node) throws OutboxException {
         database.inTransaction(handle -> handle.createUpdate(

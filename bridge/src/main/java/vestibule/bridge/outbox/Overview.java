@@ -204,6 +204,20 @@ public final class Overview {
         });
     }
 
+    /** A copy that we keep of a photograph. */
+    public record Copy(String photo, long bytes) {}
+
+    /** The copies there of photographs that lay in a source at the last look. */
+    public List<Copy> copies(String source, String place) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT hash, bytes FROM photo WHERE kept = 1 AND place = :place
+                          AND hash IN (SELECT photo FROM sighting WHERE source = :source AND photo IS NOT NULL)""")
+                .bind("place", place)
+                .bind("source", source)
+                .map((result, context) -> new Copy(result.getString("hash"), result.getLong("bytes")))
+                .list());
+    }
+
     /** Everything that happened to a photograph, oldest first. */
     public List<Change> history(String photo) throws OutboxException {
         return database.reading(handle -> handle.createQuery(

@@ -337,6 +337,14 @@ public final class Rulings {
         due(source, 0, "0");
     }
 
+    /** Has everything there decided at once that was put off. */
+    public void dueNow(String place) throws OutboxException {
+        database.inTransaction(
+                handle -> handle.createUpdate("UPDATE source SET due = 0 WHERE place = :place AND due <> 0")
+                        .bind("place", place)
+                        .execute());
+    }
+
     /** How often in a row the deciding of a source had to be put off. */
     public int attempts(String source) throws OutboxException {
         return database.reading(handle -> handle.createQuery("SELECT attempts FROM source WHERE name = :source")

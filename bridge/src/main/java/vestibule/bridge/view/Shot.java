@@ -36,6 +36,13 @@ public record Shot(
      * @param view the view's id
      * @param stage the stage of treatment
      * @param number the Instance Number it has
+     * @param capture how it was taken
+     * @param byPerson whether a person said so, whom no name contradicts
      */
-    public record Before(String view, Optional<String> stage, Optional<Integer> number) {}
+    public record Before(
+            String view,
+            Optional<String> stage,
+            Optional<Integer> number,
+            Optional<Capture> capture,
+            boolean byPerson) {}
 }

@@ -148,6 +148,21 @@ public final class SittingViews {
         return new SetChoice(id.flatMap(rules.sets()::set), Optional.empty());
     }
 
+    /** Whether names that the bytes of a photograph lie under say another view or capture than what was decided of it before. */
+    public boolean contradictedByName(Shot shot) {
+        if (shot.before().isEmpty() || shot.before().get().byPerson()) {
+            return false;
+        }
+        Shot.Before before = shot.before().get();
+        NameWords.Named named = words.in(shot.names());
+        boolean otherView = !named.views().isEmpty() && !named.views().equals(Set.of(before.view()));
+        boolean otherCapture = before.capture()
+                .filter(capture ->
+                        !named.captures().isEmpty() && !named.captures().equals(Set.of(capture)))
+                .isPresent();
+        return otherView || otherCapture;
+    }
+
     /** The rulings by photograph, for callers that look them up. */
     public static Map<String, ViewRuling> byPhoto(SittingReport report) {
         Map<String, ViewRuling> rulings = new LinkedHashMap<>();

@@ -24,6 +24,8 @@ public enum ViewReason {
     SEVERAL_CAPTURES_NAMED,
     /** View, capture, flip, direction and teeth do not fit together. */
     VIEW_CONTRADICTION,
+    /** It is filed, and a name that its bytes lie under since says another view or capture. */
+    FILED_AS_ANOTHER_VIEW,
     /** The picture cannot be the view that its name says. */
     PICTURE_CONTRADICTS_VIEW;
 

@@ -100,6 +100,31 @@ class CardToCommittedTest {
     }
 
     @Test
+    @DisplayName("committed, but our copies are gone, or the card is empty: it must not be cleared")
+    void copiesGone() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        assertThat(intake().exit()).isZero();
+        assertThat(service().exit()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("may be cleared");
+        Path away = Files.move(card, folder.resolve("away"));
+        Files.createDirectories(card);
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("must not be cleared: it is empty now");
+        Files.delete(card);
+        Files.move(away, card);
+        try (Stream<Path> copies = Files.walk(folder.resolve("home/originals"))) {
+            for (Path copy :
+                    copies.filter(path -> path.toString().endsWith(".jpg")).toList()) {
+                Files.delete(copy);
+            }
+        }
+        assertThat(run(new StatusCommand(CLOCK)).out())
+                .contains("must not be cleared: of 1 photograph the copy that was kept here is gone");
+        assertThat(intake().exit()).isZero();
+        assertThat(service().exit()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("may be cleared");
+    }
+
+    @Test
     @DisplayName("run --until-idle takes in what lies in its folders before it is idle")
     @Timeout(100)
     void folderUntilIdle() throws IOException {

@@ -290,6 +290,22 @@ class CorrectionsTest {
     }
 
     @Test
+    @DisplayName("a copy that turns up under the name of another view, after it was filed, stops and keeps the card")
+    void againUnderAnotherView() throws IOException {
+        filed();
+        Path copies = Files.createDirectories(folder.resolve("card/PG-0001/teeth-buccal-left-direct"));
+        Files.copy(folder.resolve("card/PG-0001").resolve(PHOTO), copies.resolve("x.JPG"));
+        Ran taken = practice().intake(WORKSHOP, CLOCK);
+        assertThat(taken.exit()).as(taken.out()).isEqualTo(1);
+        assertThat(taken.out()).contains("filed-as-another-view");
+        assertThat(status().out()).contains("1 needs-attention").contains("must not be cleared");
+        assertThat(settle("--view", "teeth-front-occlusion").out()).doesNotContain("filed-as-another-view");
+        deliver();
+        assertThat(status().out()).contains("1 committed").contains("may be cleared");
+        assertThat(objects()).as("what was filed was right").hasSize(1);
+    }
+
+    @Test
     @DisplayName("no photograph after all: what is filed is put on the list, not forgotten")
     void noPhotograph() {
         filed();

@@ -336,7 +336,8 @@ class SittingViewsTest {
                     Turn.NONE,
                     List.of(),
                     List.of(),
-                    Optional.of(new Shot.Before("face-front-smile", Optional.empty(), Optional.of(30))));
+                    Optional.of(new Shot.Before(
+                            "face-front-smile", Optional.empty(), Optional.of(30), Optional.empty(), true)));
             SittingReport report = sittings(sets(false), Optional.empty())
                     .decide(List.of(
                             sent,
