@@ -103,20 +103,24 @@ final class IntakeCommand implements Command {
                 Archives.ofSettings(session.settings()),
                 session.settings().callingAe().orElse(Archives.OUR_TITLE),
                 session.keeping().memory());
-        new DecidingDesk(
-                        session.keeping().outbox(),
-                        originals,
-                        deciding,
-                        DecidingDesk.passing(session.keeping().node()),
-                        clock,
-                        new Backoff(RandomGenerator.getDefault()))
-                .step(source -> true);
+        DecidingDesk desk = new DecidingDesk(
+                session.keeping().outbox(),
+                originals,
+                deciding,
+                DecidingDesk.passing(session.keeping().node()),
+                clock,
+                new Backoff(RandomGenerator.getDefault()));
+        desk.step(source -> true);
+        desk.troubles()
+                .forEach(trouble -> session.terminal()
+                        .err()
+                        .println("vestibule intake: %s; they are safe, and run tries again.".formatted(trouble)));
         boolean attention = false;
         for (Path source : sources) {
             tellSittings(session, source, since);
             attention |= tell(session, source);
         }
-        return !whole ? Exit.TRY_LATER : attention ? Exit.FINDINGS : Exit.FINE;
+        return !whole || !desk.troubles().isEmpty() ? Exit.TRY_LATER : attention ? Exit.FINDINGS : Exit.FINE;
     }
 
     private boolean take(Session session, Originals originals, Path source) throws IOException {
