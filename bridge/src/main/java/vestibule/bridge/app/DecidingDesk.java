@@ -35,6 +35,7 @@ final class DecidingDesk {
     private final Clock clock;
     private final Backoff backoff;
     private final Map<String, String> troubles = new ConcurrentHashMap<>();
+    private boolean leftToAnother;
 
     /** @param holder who decides here; the same name again takes up what it left at once */
     DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String holder, Clock clock, Backoff backoff) {
@@ -68,6 +69,11 @@ final class DecidingDesk {
         return ruled;
     }
 
+    /** Whether a source was left to another process, which is deciding it. */
+    boolean leftToAnother() {
+        return leftToAnother;
+    }
+
     /** Why photographs cannot be decided, by the latest attempt at each source; names no patient. */
     List<String> troubles() {
         return troubles.values().stream().distinct().sorted().toList();
@@ -77,6 +83,7 @@ final class DecidingDesk {
         Rounds.Round round = new Rounds.Round(source, originals.place(), holder);
         if (!rounds.begin(round)) {
             LOG.info("the photographs of a source are being decided by another process");
+            leftToAnother = true;
             return 0;
         }
         Photographs photographs = new Photographs(round);

@@ -102,21 +102,33 @@ final class SettleCommand implements Command {
                 settle(keeping.outbox(), photo, arguments);
             }
             Originals originals = keeping.originals();
-            new DecidingDesk(
-                            keeping.outbox(),
-                            originals,
-                            understanding.deciding(
-                                    settings,
-                                    Archives.ofSettings(settings),
-                                    settings.callingAe().orElse(Archives.OUR_TITLE),
-                                    keeping.memory()),
-                            DecidingDesk.passing(keeping.node()),
-                            clock,
-                            new Backoff(RandomGenerator.getDefault()))
-                    .step(source ->
-                            photos.stream().anyMatch(photo -> photo.source().equals(source)));
+            DecidingDesk desk = new DecidingDesk(
+                    keeping.outbox(),
+                    originals,
+                    understanding.deciding(
+                            settings,
+                            Archives.ofSettings(settings),
+                            settings.callingAe().orElse(Archives.OUR_TITLE),
+                            keeping.memory()),
+                    DecidingDesk.passing(keeping.node()),
+                    clock,
+                    new Backoff(RandomGenerator.getDefault()));
+            desk.step(source -> photos.stream().anyMatch(photo -> photo.source().equals(source)));
+            later(desk, terminal);
             return tell(keeping.outbox(), settings.study().rejection(), photos, terminal);
         }
+    }
+
+    /** What was said is kept in any case; where it is not decided by now, that is said. */
+    private static void later(DecidingDesk desk, Terminal terminal) {
+        if (desk.leftToAnother()) {
+            terminal.err()
+                    .println(
+                            "vestibule settle: kept; vestibule run is deciding just now and takes it in next, see vestibule status.");
+        }
+        desk.troubles()
+                .forEach(trouble ->
+                        terminal.err().println("vestibule settle: kept; %s; run tries again.".formatted(trouble)));
     }
 
     /** A photograph by the beginning of its hash or by its name; more than one that fits is an error, never a guess. */
