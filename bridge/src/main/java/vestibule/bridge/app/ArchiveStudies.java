@@ -31,7 +31,7 @@ final class ArchiveStudies implements VisitStudying.Studies {
         try {
             return KnownStudy.of(search.studies(Optional.of(patient.id()), Optional.empty()));
         } catch (SearchException e) {
-            throw new DirectoryException("the archive, asked about studies: " + e.getMessage(), e);
+            throw new DirectoryException("the archive, asked about studies: " + e.nameless(), e);
         }
     }
 }

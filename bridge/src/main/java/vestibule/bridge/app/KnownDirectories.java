@@ -99,7 +99,7 @@ final class KnownDirectories implements Directories {
         try {
             return known(worklist.items(question), Evidence.Source.WORKLIST);
         } catch (SearchException e) {
-            throw new DirectoryException("the worklist: " + e.getMessage(), e);
+            throw new DirectoryException("the worklist: " + e.nameless(), e);
         }
     }
 
@@ -129,7 +129,7 @@ final class KnownDirectories implements Directories {
             try {
                 return known(search.withId(id), Evidence.Source.ARCHIVE);
             } catch (SearchException e) {
-                throw new DirectoryException("the archive, asked about patients: " + e.getMessage(), e);
+                throw new DirectoryException("the archive, asked about patients: " + e.nameless(), e);
             }
         }
 
@@ -142,7 +142,7 @@ final class KnownDirectories implements Directories {
                 }
                 return all;
             } catch (SearchException e) {
-                throw new DirectoryException("the archive, asked about patients: " + e.getMessage(), e);
+                throw new DirectoryException("the archive, asked about patients: " + e.nameless(), e);
             }
         }
     }

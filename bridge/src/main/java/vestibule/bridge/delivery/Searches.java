@@ -24,9 +24,8 @@ final class Searches {
             throw new SearchException("the search was stopped (%s); ask for less".formatted(cutShort.reason()));
         }
         if (outcome instanceof QueryOutcome.Refused refused) {
-            throw new SearchException("the %s answered %s %s"
-                    .formatted(peer, refused.status(), refused.comment())
-                    .strip());
+            String answered = "the %s answered %s".formatted(peer, refused.status());
+            throw new SearchException((answered + " " + refused.comment()).strip(), answered);
         }
         if (outcome instanceof QueryOutcome.NotSent notSent) {
             throw new SearchException(notSent.reason());
