@@ -157,7 +157,11 @@ final class Decider implements Deciding {
             List<Ruling> news = about.stream()
                     .flatMap(candidate -> Standing.news(candidate, known(rulings, candidate.photo())).stream())
                     .toList();
-            source.record(about, new Round(news, sittings));
+            Set<String> agreeing = about.stream()
+                    .filter(candidate -> Standing.agrees(candidate, known(rulings, candidate.photo())))
+                    .map(Candidate::photo)
+                    .collect(Collectors.toSet());
+            source.record(about, new Round(news, agreeing, sittings));
         }
 
         private static <T> T known(Map<String, T> map, String photo) {
@@ -179,6 +183,7 @@ final class Decider implements Deciding {
                     .sorted(Comparator.comparing(Brief::frame, Sittings.order()))
                     .toList();
             for (Brief brief : ordered) {
+                source.goOn();
                 together.computeIfAbsent(name(cut.of(item(brief))), name -> new ArrayList<>())
                         .add(brief);
             }
@@ -213,6 +218,7 @@ final class Decider implements Deciding {
             Map<String, Ruling> rulings = new HashMap<>();
             List<SittingRulings.Member> members = new ArrayList<>();
             for (Candidate candidate : candidates) {
+                source.goOn();
                 FrameReader.Content content = reader.read(candidate);
                 if (content instanceof FrameReader.Frame frame) {
                     members.add(new SittingRulings.Member(candidate, frame, known(matches, candidate.photo())));

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * From photographs taken in to what is to become of each: who is on it, which view it shows, which study it goes into. The one door
@@ -48,13 +49,24 @@ interface Deciding {
         void record(List<Candidate> about, Round round) throws IOException;
     }
 
-    /** What came of some photographs that were decided together. */
-    record Round(List<Ruling> rulings, List<SittingState> sittings) {
+    /**
+     * What came of some photographs that were decided together.
+     *
+     * @param agreeing those of which everything says what was decided before, so that a doubt that came up since is gone
+     * @param sittings how the sittings stand that they make
+     */
+    record Round(List<Ruling> rulings, Set<String> agreeing, List<SittingState> sittings) {
 
         /** With lists that nobody can change. */
         public Round {
             rulings = List.copyOf(rulings);
+            agreeing = Set.copyOf(agreeing);
             sittings = List.copyOf(sittings);
+        }
+
+        /** One in which nothing is said to agree. */
+        Round(List<Ruling> rulings, List<SittingState> sittings) {
+            this(rulings, Set.of(), sittings);
         }
     }
 

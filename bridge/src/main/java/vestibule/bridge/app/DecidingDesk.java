@@ -3,12 +3,17 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Predicate;
@@ -20,12 +25,20 @@ import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings;
+import vestibule.bridge.patient.Reason;
+import vestibule.bridge.view.ViewReason;
 import vestibule.dicom.net.AssociationException;
 
 /** Has photographs decided, source by source, and records what is ruled. */
 final class DecidingDesk {
 
     private static final Logger LOG = LoggerFactory.getLogger(DecidingDesk.class);
+
+    private static final Set<String> OF_FILED =
+            Set.of(Reason.FILED_UNDER_ANOTHER_PATIENT.code(), ViewReason.FILED_AS_ANOTHER_VIEW.code());
+
+    /** How often a round says that it goes on. */
+    private static final Duration GOES_ON = Duration.ofSeconds(10);
 
     private final Rulings rulings;
     private final Rounds rounds;
@@ -35,6 +48,7 @@ final class DecidingDesk {
     private final Clock clock;
     private final Backoff backoff;
     private final Map<String, String> troubles = new ConcurrentHashMap<>();
+    private final Set<String> toldBusy = new HashSet<>();
     private boolean leftToAnother;
 
     /** @param holder who decides here; the same name again takes up what it left at once */
@@ -61,6 +75,9 @@ final class DecidingDesk {
      */
     int step(Predicate<String> ready) throws IOException {
         int ruled = 0;
+        List<String> open = rulings.open(originals.place());
+        troubles.keySet().retainAll(open);
+        toldBusy.retainAll(open);
         for (String source : rulings.sources(originals.place())) {
             if (ready.test(source)) {
                 ruled += decide(source);
@@ -82,7 +99,9 @@ final class DecidingDesk {
     private int decide(String source) throws IOException {
         Rounds.Round round = new Rounds.Round(source, originals.place(), holder);
         if (!rounds.begin(round)) {
-            LOG.info("the photographs of a source are being decided by another process");
+            if (toldBusy.add(source)) {
+                LOG.info("the photographs of a source are being decided by another process");
+            }
             leftToAnother = true;
             return 0;
         }
@@ -91,11 +110,13 @@ final class DecidingDesk {
             deciding.decide(photographs);
             rounds.end(round);
             troubles.remove(source);
+            toldBusy.remove(source);
             if (rulings.attempts(source) > 0) {
                 rulings.resumed(source);
             }
         } catch (OvertakenException e) {
             LOG.warn("{}", e.getMessage());
+            leftToAnother = true;
         } catch (OutboxException e) {
             throw e;
         } catch (IOException e) {
@@ -105,7 +126,7 @@ final class DecidingDesk {
                             ? String.valueOf(e.getMessage())
                             : "a file or folder cannot be read (%s)"
                                     .formatted(e.getClass().getSimpleName()));
-        } catch (RuntimeException | OutOfMemoryError e) {
+        } catch (RuntimeException | Error e) {
             // The other sources go on
             LOG.error("deciding: a fault of ours", e);
             putOff(round, "a fault of this program, which its log shows; please report it");
@@ -137,13 +158,16 @@ final class DecidingDesk {
         private final Rounds.Round round;
         private final Map<String, Rulings.Known> open = new HashMap<>();
         private int ruled;
+        private Instant lastGoing;
 
         Photographs(Rounds.Round round) {
             this.round = round;
+            this.lastGoing = clock.instant();
         }
 
         @Override
         public List<Deciding.Photograph> all() throws IOException {
+            originals.requireThere();
             return rulings.toDecide(round.source(), round.place(), DecidingDesk::brief);
         }
 
@@ -158,7 +182,7 @@ final class DecidingDesk {
             some.forEach(photograph -> brief.put(photograph.photo(), photograph));
             List<Deciding.Candidate> candidates = new ArrayList<>();
             for (Rulings.Known known :
-                    rulings.known(some.stream().map(DecidingDesk::kept).toList())) {
+                    rulings.known(some.stream().map(DecidingDesk::kept).toList(), Optional.of(round))) {
                 open.put(known.photo(), known);
                 candidates.add(new Deciding.Candidate(
                         Objects.requireNonNull(brief.get(known.photo())),
@@ -171,14 +195,20 @@ final class DecidingDesk {
 
         @Override
         public void goOn() throws IOException {
-            if (!rounds.goesOn(round)) {
-                throw new OvertakenException();
+            Instant now = clock.instant();
+            if (now.isAfter(lastGoing.plus(GOES_ON))) {
+                if (!rounds.goesOn(round)) {
+                    throw new OvertakenException();
+                }
+                lastGoing = now;
             }
         }
 
         @Override
         public void record(List<Deciding.Candidate> about, Deciding.Round outcome) throws IOException {
-            goOn();
+            if (!rounds.goesOn(round)) {
+                throw new OvertakenException();
+            }
             Map<String, Rulings.Known> unmentioned = new LinkedHashMap<>();
             for (Deciding.Candidate candidate : about) {
                 Rulings.Known known = open.remove(candidate.photo());
@@ -199,12 +229,20 @@ final class DecidingDesk {
                     ruled++;
                 }
             }
-            for (Rulings.Known stands : unmentioned.values()) {
-                if ((stands.undecided() || stands.doubted())
-                        && stands.decision().isPresent()) {
-                    rulings.stands(stands);
-                }
+            for (Rulings.Known silent : unmentioned.values()) {
+                unmentioned(silent, outcome.agreeing().contains(silent.photo()));
             }
+        }
+    }
+
+    private void unmentioned(Rulings.Known known, boolean agrees) throws IOException {
+        if (known.decision().isEmpty()) {
+            return;
+        }
+        if (agrees && (known.undecided() || known.doubted())) {
+            rulings.stands(known);
+        } else if (known.undecided()) {
+            rulings.looked(known);
         }
     }
 
@@ -212,7 +250,11 @@ final class DecidingDesk {
         if (ruling instanceof Deciding.Decided decided) {
             rulings.decided(basis, decided.decision(), decided.takesBack());
         } else if (ruling instanceof Deciding.Doubtful doubtful) {
-            rulings.doubtful(basis, doubtful.reason(), doubtful.message(), doubtful.proposal());
+            if (OF_FILED.contains(doubtful.reason())) {
+                rulings.doubtfulOfFiled(basis, doubtful.reason(), doubtful.message());
+            } else {
+                rulings.doubtful(basis, doubtful.reason(), doubtful.message(), doubtful.proposal());
+            }
         } else if (ruling instanceof Deciding.Aside aside) {
             rulings.setAside(basis, aside.why());
         } else {

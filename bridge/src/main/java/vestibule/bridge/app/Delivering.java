@@ -52,7 +52,7 @@ final class Delivering {
         outbox.commitments().expire();
         boolean proofDue = !outbox.commitments().waiting(1).isEmpty();
         boolean due = outbox.consignments().isDue(originals.place()) || (proofDue && readingBack.isEmpty());
-        if (!due) {
+        if (!proofDue && !outbox.consignments().isAnyLeft(originals.place())) {
             trouble = null;
         }
         if (clock.instant().isBefore(notBefore)) {

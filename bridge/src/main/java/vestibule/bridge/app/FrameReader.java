@@ -2,6 +2,7 @@ package vestibule.bridge.app;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.LocalDateTime;
@@ -24,6 +25,9 @@ final class FrameReader {
 
     /** Few enough that, decoded whole, they take no longer than a round may be silent. */
     private static final int AT_ONCE = 100;
+
+    /** The folder of originals is there, and the file is not in it: the others go on. */
+    private static final Unusable LOST = new Unusable("our copy of the original is gone; take the photograph in again");
 
     private final Cameras cameras;
     private final Patients patients;
@@ -129,6 +133,8 @@ final class FrameReader {
                     taken(read).map(CaptureTime::local),
                     code(photo, original, known, fresh),
                     patients.cameraField().flatMap(field -> field.of(read)));
+        } catch (NoSuchFileException e) {
+            return LOST;
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }
@@ -141,6 +147,8 @@ final class FrameReader {
             List<String> names = names(photo);
             return new Frame(
                     photo.jpeg().frame(), photo.upright(), names, photo.camera().captured(), cameras.clock(names));
+        } catch (NoSuchFileException e) {
+            return LOST;
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }

@@ -110,17 +110,27 @@ final class IntakeCommand implements Command {
                 DecidingDesk.passing(session.keeping().node()),
                 clock,
                 new Backoff(RandomGenerator.getDefault()));
+        // A person asks now, whatever was put off before
+        session.keeping().outbox().rulings().dueNow(originals.place());
         desk.step(source -> true);
         desk.troubles()
                 .forEach(trouble -> session.terminal()
                         .err()
                         .println("vestibule intake: %s; they are safe, and run tries again.".formatted(trouble)));
+        if (desk.leftToAnother()) {
+            session.terminal()
+                    .err()
+                    .println(
+                            "vestibule intake: all is safe; vestibule run is deciding just now, see vestibule status.");
+        }
         boolean attention = false;
         for (Path source : sources) {
             tellSittings(session, source, since);
             attention |= tell(session, source);
         }
-        return !whole || !desk.troubles().isEmpty() ? Exit.TRY_LATER : attention ? Exit.FINDINGS : Exit.FINE;
+        return !whole || !desk.troubles().isEmpty() || desk.leftToAnother()
+                ? Exit.TRY_LATER
+                : attention ? Exit.FINDINGS : Exit.FINE;
     }
 
     private boolean take(Session session, Originals originals, Path source) throws IOException {

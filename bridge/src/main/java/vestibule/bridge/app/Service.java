@@ -62,6 +62,7 @@ final class Service implements AutoCloseable {
     private final List<Thread> threads = new ArrayList<>();
     private final List<SourceWatch> watches = new ArrayList<>();
     private final List<Delivering> deliverings = new ArrayList<>();
+    private final List<Shipping> shippings = new ArrayList<>();
     private final List<Bell> bells = new ArrayList<>();
     private final Map<String, Integer> lastSteps = new HashMap<>();
     private final Map<String, Instant> standstill = new HashMap<>();
@@ -187,7 +188,8 @@ final class Service implements AutoCloseable {
         Delivering delivering =
                 new Delivering(keeping.outbox(), originals, drain, readingBack(parts, line), clock, backoff());
         deliverings.add(delivering);
-        troubles.add(() -> Stream.of(delivering.trouble(shipping.lastStored()), shipping.answer())
+        shippings.add(shipping);
+        troubles.add(() -> Stream.of(delivering.trouble(lastStored()), shipping.answer(lastStored()))
                 .flatMap(Optional::stream)
                 .toList());
         thread("delivery-" + deliverings.size(), () -> {
@@ -198,6 +200,13 @@ final class Service implements AutoCloseable {
                 LOG.warn("what was claimed could not be given back: {}", e.getMessage());
             }
         });
+    }
+
+    private Instant lastStored() {
+        return shippings.stream()
+                .map(Shipping::lastStored)
+                .max(Instant::compareTo)
+                .orElse(Instant.MIN);
     }
 
     /** One of several associations is enough for reading back. */

@@ -92,9 +92,14 @@ final class SetViewing implements Viewing {
                                 decision.visit().stage(),
                                 decision.visit().instanceNumber(),
                                 decision.shown().orElseThrow().capture(),
-                                decision.grounds().stream()
-                                        .anyMatch(ground -> !ground.about().equals("patient")
-                                                && ground.kind().contains("a person")))));
+                                personSaid(decision, "view"),
+                                personSaid(decision, "capture"))));
+    }
+
+    private static boolean personSaid(DecisionText decision, String about) {
+        return decision.grounds().stream()
+                .anyMatch(
+                        ground -> ground.about().equals(about) && ground.kind().contains("a person"));
     }
 
     /** Who accepts a proposal accepts what was proposed then, which the statement holds. */

@@ -114,21 +114,36 @@ final class SettleCommand implements Command {
                     clock,
                     new Backoff(RandomGenerator.getDefault()));
             desk.step(source -> photos.stream().anyMatch(photo -> photo.source().equals(source)));
-            later(desk, terminal);
-            return tell(keeping.outbox(), settings.study().rejection(), photos, terminal);
+            Exit exit = tell(keeping.outbox(), settings.study().rejection(), photos, terminal);
+            return later(keeping.outbox().overview(), photos, desk, terminal) ? Exit.TRY_LATER : exit;
         }
     }
 
     /** What was said is kept in any case; where it is not decided by now, that is said. */
-    private static void later(DecidingDesk desk, Terminal terminal) {
-        if (desk.leftToAnother()) {
-            terminal.err()
-                    .println(
-                            "vestibule settle: kept; vestibule run is deciding just now and takes it in next, see vestibule status.");
+    private static boolean later(
+            Overview overview, List<Overview.Photograph> photos, DecidingDesk desk, Terminal terminal)
+            throws IOException {
+        boolean later = false;
+        for (Overview.Photograph photo : photos) {
+            Overview.Pending pending = overview.pending(photo.photo());
+            if (pending.undecided()) {
+                later = true;
+                terminal.err()
+                        .println("vestibule settle: %s: kept, and not decided yet: %s."
+                                .formatted(photo.name(), why(pending, desk)));
+            }
         }
-        desk.troubles()
-                .forEach(trouble ->
-                        terminal.err().println("vestibule settle: kept; %s; run tries again.".formatted(trouble)));
+        return later;
+    }
+
+    private static String why(Overview.Pending pending, DecidingDesk desk) {
+        if (!pending.kept()) {
+            return "our copy of the original was let go; take the photograph in again";
+        }
+        if (desk.leftToAnother()) {
+            return "vestibule run is deciding just now and takes it in next";
+        }
+        return desk.troubles().stream().findFirst().orElse("vestibule run takes it in") + "; see vestibule status";
     }
 
     /** A photograph by the beginning of its hash or by its name; more than one that fits is an error, never a guess. */

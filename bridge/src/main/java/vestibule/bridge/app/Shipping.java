@@ -71,6 +71,7 @@ final class Shipping implements Consignor, AutoCloseable {
     private final Deque<Coming> coming = new ArrayDeque<>();
 
     private volatile @Nullable String answer;
+    private volatile Instant answeredAt = Instant.MIN;
     private volatile Instant lastStored = Instant.MIN;
 
     private record Coming(Consignment consignment, Future<Optional<Parcel>> parcel) {}
@@ -356,11 +357,27 @@ final class Shipping implements Consignor, AutoCloseable {
             LOG.warn("{}", now);
         }
         answer = now;
+        answeredAt = manner.clock().instant();
     }
 
-    /** What the archive answered last instead of success, where that is to be tried again; it names no patient of ours. */
-    Optional<String> answer() {
-        return Optional.ofNullable(answer);
+    /**
+     * What the archive answered last instead of success, where that is to be tried again; it names no patient of ours.
+     *
+     * @param storedSince when the archive stored something last, on any association
+     */
+    Optional<String> answer(Instant storedSince) {
+        return Optional.ofNullable(answer)
+                .filter(words -> !storedSince.isAfter(answeredAt))
+                .filter(words -> anyLeft());
+    }
+
+    private boolean anyLeft() {
+        try {
+            return consignments().isAnyLeft(originals.place());
+        } catch (IOException e) {
+            LOG.debug("whether anything is left to be sent cannot be told: {}", e.getMessage());
+            return true;
+        }
     }
 
     /** When the archive stored something last. */

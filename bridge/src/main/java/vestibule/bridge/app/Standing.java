@@ -12,10 +12,41 @@ final class Standing {
 
     private Standing() {}
 
-    /** What there is to say of a photograph; nothing where what was decided of it stands. */
+    /** What there is to say of a photograph; nothing where what was decided of it stands, or where it is filed and nobody disagrees. */
     static Optional<Deciding.Ruling> news(Deciding.Candidate candidate, Deciding.Ruling ruling) {
         Deciding.Ruling edited = edited(candidate, ruling);
-        return isNews(candidate, edited) ? Optional.of(seen(candidate, edited)) : Optional.empty();
+        if (candidate.filed() && !spoken(candidate)) {
+            return ofFiled(candidate, edited);
+        }
+        return edited instanceof Deciding.Decided decided
+                        && candidate.decision().equals(Optional.of(decided.decision()))
+                ? Optional.empty()
+                : Optional.of(edited);
+    }
+
+    /** Whether a ruling says the same as what was decided, so that a doubt that came up since is gone. */
+    static boolean agrees(Deciding.Candidate candidate, Deciding.Ruling ruling) {
+        return ruling instanceof Deciding.Decided && news(candidate, ruling).isEmpty();
+    }
+
+    /** What is filed is looked at again only when a person spoke, or when it is another patient's or another view. */
+    private static Optional<Deciding.Ruling> ofFiled(Deciding.Candidate candidate, Deciding.Ruling ruling) {
+        if (otherPatient(candidate, ruling)) {
+            return Optional.of(Deciding.Doubtful.saying(
+                    candidate.photo(),
+                    Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
+                    Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
+                    DecisionText.NOTHING));
+        }
+        // Without a proposal: what would be accepted by it holds the patient as well
+        return ruling instanceof Deciding.Doubtful doubtful && isOtherView(doubtful)
+                ? Optional.of(new Deciding.Doubtful(
+                        doubtful.photo(), doubtful.reason(), doubtful.message(), Optional.empty()))
+                : Optional.empty();
+    }
+
+    private static boolean isOtherView(Deciding.Doubtful doubtful) {
+        return doubtful.reason().equals(ViewReason.FILED_AS_ANOTHER_VIEW.code());
     }
 
     /** A new decision says which edition it is, and why what was filed is taken back. */
@@ -52,30 +83,6 @@ final class Standing {
         }
     }
 
-    /** Whether there is anything to say; what is filed is looked at again only when a person spoke, or when it is another patient's. */
-    private static boolean isNews(Deciding.Candidate candidate, Deciding.Ruling ruling) {
-        if (candidate.filed() && !spoken(candidate)) {
-            return isOtherView(ruling) || otherPatient(candidate, ruling);
-        }
-        return !(ruling instanceof Deciding.Decided decided)
-                || !candidate.decision().equals(Optional.of(decided.decision()));
-    }
-
-    private static Deciding.Ruling seen(Deciding.Candidate candidate, Deciding.Ruling ruling) {
-        return candidate.filed() && !spoken(candidate) && !isOtherView(ruling)
-                ? Deciding.Doubtful.saying(
-                        candidate.photo(),
-                        Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
-                        Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
-                        DecisionText.NOTHING)
-                : ruling;
-    }
-
-    private static boolean isOtherView(Deciding.Ruling ruling) {
-        return ruling instanceof Deciding.Doubtful doubtful
-                && doubtful.reason().equals(ViewReason.FILED_AS_ANOTHER_VIEW.code());
-    }
-
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
         if (candidate.decision().isEmpty()) {
             return Optional.empty();
@@ -97,15 +104,25 @@ final class Standing {
 
     private static boolean otherPatient(Deciding.Candidate candidate, Deciding.Ruling ruling) {
         Optional<Patient> before = before(candidate).flatMap(DecisionText::patient);
-        boolean disagrees = ruling instanceof Deciding.Doubtful doubtful
-                && doubtful.reason().equals(Reason.EVIDENCE_DISAGREES.code());
-        if (before.isEmpty() || !(ruling instanceof Deciding.Decided decided)) {
-            return disagrees;
+        if (ruling instanceof Deciding.Doubtful doubtful) {
+            return doubtful.reason().equals(Reason.EVIDENCE_DISAGREES.code())
+                    || (isOtherView(doubtful)
+                            && differ(
+                                    before,
+                                    doubtful.proposal()
+                                            .flatMap(text -> written(text).patient())));
         }
-        Patient now = written(decided.decision()).patient().orElseThrow();
-        boolean sameIssuer = now.issuer().isEmpty()
+        return ruling instanceof Deciding.Decided decided
+                && differ(before, written(decided.decision()).patient());
+    }
+
+    private static boolean differ(Optional<Patient> before, Optional<Patient> now) {
+        if (before.isEmpty() || now.isEmpty()) {
+            return false;
+        }
+        boolean sameIssuer = now.get().issuer().isEmpty()
                 || before.get().issuer().isEmpty()
-                || now.issuer().equals(before.get().issuer());
-        return !now.id().equals(before.get().id()) || !sameIssuer;
+                || now.get().issuer().equals(before.get().issuer());
+        return !now.get().id().equals(before.get().id()) || !sameIssuer;
     }
 }

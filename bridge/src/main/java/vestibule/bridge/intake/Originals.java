@@ -98,6 +98,17 @@ public final class Originals {
         return place;
     }
 
+    /**
+     * Makes sure that the folder is there, as one on a share may not be; then an original that is missing is lost.
+     *
+     * @throws IOException if it is not, or another lies in its place
+     */
+    public void requireThere() throws IOException {
+        if (!read(folder.resolve(PLACE)).equals(place)) {
+            throw new IOException("another folder of originals lies where ours was");
+        }
+    }
+
     /** Where the original of that hash lies. */
     public Path path(String photo) {
         return folder.resolve(photo.substring(0, 2)).resolve(photo + ".jpg");

@@ -122,6 +122,16 @@ public final class Consignments {
                 .isPresent());
     }
 
+    /** Whether anything is to be sent from there, now or later. */
+    public boolean isAnyLeft(String place) throws OutboxException {
+        return database.reading(
+                handle -> handle.createQuery("SELECT hash FROM photo WHERE to_send = 1 AND place = :place LIMIT 1")
+                        .bind("place", place)
+                        .mapTo(String.class)
+                        .findOne()
+                        .isPresent());
+    }
+
     /** Has everything there sent at once that was put off. */
     public void dueNow(String place) throws OutboxException {
         database.inTransaction(handle -> handle.createUpdate(

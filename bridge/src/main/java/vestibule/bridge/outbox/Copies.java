@@ -22,8 +22,9 @@ public final class Copies {
         return database.reading(handle -> handle.createQuery("""
                         SELECT hash FROM photo
                         WHERE state = 'committed' AND kept = 1 AND place = :place AND undecided = 0
-                          AND settled_at < :moment
-                        ORDER BY settled_at, hash LIMIT :most""")
+                          AND settled_at < :moment AND %s
+                        ORDER BY settled_at, hash LIMIT :most""".formatted(Rounds.NOTHING_TO_DECIDE_NEAR))
+                .bind("sitting", Rounds.SITTING)
                 .bind("place", place)
                 .bind("moment", moment.toEpochMilli())
                 .bind("most", most)
@@ -39,7 +40,9 @@ public final class Copies {
     public boolean letGo(String photo) throws OutboxException {
         return database.inTransaction(handle -> {
             boolean gone = handle.createUpdate(
-                                    "UPDATE photo SET kept = 0 WHERE hash = :photo AND state = 'committed' AND undecided = 0")
+                                    "UPDATE photo SET kept = 0 WHERE hash = :photo AND state = 'committed' AND undecided = 0 AND "
+                                            + Rounds.NOTHING_TO_DECIDE_NEAR)
+                            .bind("sitting", Rounds.SITTING)
                             .bind("photo", photo)
                             .execute()
                     == 1;

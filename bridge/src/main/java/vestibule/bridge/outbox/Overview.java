@@ -98,6 +98,17 @@ public final class Overview {
                 > 0);
     }
 
+    /** Whether a photograph is still to be decided; and whether our copy of it is there, without which it cannot be. */
+    public record Pending(boolean undecided, boolean kept) {}
+
+    /** How a photograph stands that a person just said something about. */
+    public Pending pending(String photo) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("SELECT undecided, kept FROM photo WHERE hash = :photo")
+                .bind("photo", photo)
+                .map((result, context) -> new Pending(result.getInt("undecided") != 0, result.getInt("kept") != 0))
+                .one());
+    }
+
     /** Photographs the archive said something about, in the order they were taken in. */
     public List<Photograph> noted() throws OutboxException {
         return photographs("note IS NOT NULL", Map.of());

@@ -47,7 +47,7 @@ public final class Rounds {
     public boolean begin(Round round) throws OutboxException {
         return database.inTransaction(handle -> {
             long now = database.sharedMoment(handle, clock);
-            Optional<Span> span = span(handle, round);
+            Optional<Span> span = span(handle, round.source(), round.place());
             return span.isPresent()
                     && handle.createUpdate("""
                             INSERT INTO deciding_round (source, place, holder, held_until, earliest, latest)
@@ -67,10 +67,37 @@ public final class Rounds {
         });
     }
 
-    private record Span(long earliest, long latest) {}
+    record Span(long earliest, long latest) {}
+
+    /** The same once more, for what arrived since a round began; the round covers it from now on. */
+    static Optional<Span> widened(Handle handle, String source, String place) {
+        Optional<Span> span = span(handle, source, place);
+        span.ifPresent(known -> handle.createUpdate("""
+                        UPDATE deciding_round SET earliest = :earliest, latest = :latest
+                        WHERE source = :source AND place = :place""")
+                .bind("earliest", known.earliest())
+                .bind("latest", known.latest())
+                .bind("source", source)
+                .bind("place", place)
+                .execute());
+        return span;
+    }
+
+    /** Whether a round is still held by whoever began it; until the transaction ends nobody else can take it up. */
+    static boolean isHeld(Handle handle, Round round, Dialect dialect) {
+        return handle.createQuery("""
+                        SELECT source FROM deciding_round
+                        WHERE source = :source AND place = :place AND holder = :holder""" + dialect.lock())
+                .bind("source", round.source())
+                .bind("place", round.place())
+                .bind("holder", round.holder())
+                .mapTo(String.class)
+                .findOne()
+                .isPresent();
+    }
 
     /** The times of the photographs to be decided, and of those of a round that was left. */
-    private static Optional<Span> span(Handle handle, Round round) {
+    private static Optional<Span> span(Handle handle, String source, String place) {
         return handle.createQuery("""
                         SELECT MIN(earliest) AS earliest, MAX(latest) AS latest, COUNT(earliest) AS spans FROM (
                           SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
@@ -78,8 +105,8 @@ public final class Rounds {
                           UNION ALL
                           SELECT earliest, latest FROM deciding_round
                           WHERE source = :source AND place = :place) AS both_spans""")
-                .bind("source", round.source())
-                .bind("place", round.place())
+                .bind("source", source)
+                .bind("place", place)
                 .map((result, context) -> result.getInt("spans") == 0
                         ? Optional.<Span>empty()
                         : Optional.of(new Span(result.getLong("earliest"), result.getLong("latest"))))

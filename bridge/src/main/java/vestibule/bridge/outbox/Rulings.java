@@ -61,9 +61,15 @@ public final class Rulings {
      * @param filed whether the archive may have something of it
      * @param undecided whether it is to be decided; else it only bears witness
      * @param doubted whether a doubt of deciding stands
+     * @param round in which it is being decided; nothing is recorded once another process has taken that up
      */
     public record Known(
-            Photograph photograph, Optional<String> decision, boolean filed, boolean undecided, boolean doubted) {
+            Photograph photograph,
+            Optional<String> decision,
+            boolean filed,
+            boolean undecided,
+            boolean doubted,
+            Optional<Rounds.Round> round) {
 
         /** Its hash. */
         public String photo() {
@@ -73,6 +79,15 @@ public final class Rulings {
 
     /** Sources with photographs to decide, or with a round that was left, those due for it. */
     public List<String> sources(String place) throws OutboxException {
+        return sources(place, clock.millis());
+    }
+
+    /** The same, due or not. */
+    public List<String> open(String place) throws OutboxException {
+        return sources(place, Long.MAX_VALUE);
+    }
+
+    private List<String> sources(String place, long now) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
                         SELECT name FROM source WHERE due <= :now AND (
                           EXISTS (SELECT 1 FROM photo WHERE photo.source = source.name AND photo.place = :place
@@ -80,7 +95,7 @@ public final class Rulings {
                           OR EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = source.name AND r.place = :place))
                         ORDER BY name""")
                 .bind("place", place)
-                .bind("now", clock.millis())
+                .bind("now", now)
                 .mapTo(String.class)
                 .list());
     }
@@ -92,23 +107,22 @@ public final class Rulings {
      * @param as what becomes of each
      */
     public <T> List<T> toDecide(String source, String place, Function<Photograph, T> as) throws OutboxException {
-        return database.reading(handle -> {
+        return database.inTransaction(handle -> {
+            Optional<Rounds.Span> span = Rounds.widened(handle, source, place);
+            if (span.isEmpty()) {
+                return List.of();
+            }
             Map<String, List<Said>> said = said(handle, source);
             Map<String, List<String>> otherNames = otherNames(handle, source);
             return handle.createQuery("""
                             SELECT hash, name, file_time, taken_in
-                            FROM photo, (SELECT MIN(earliest) AS earliest, MAX(latest) AS latest FROM (
-                                SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
-                                WHERE source = :source AND place = :place AND undecided = 1
-                                UNION ALL
-                                SELECT earliest, latest FROM deciding_round
-                                WHERE source = :source AND place = :place) AS both_spans) AS span
-                            WHERE source = :source AND place = :place AND kept = 1
-                              AND file_time BETWEEN span.earliest - :sitting AND span.latest + :sitting
+                            FROM photo WHERE source = :source AND place = :place AND kept = 1
+                              AND file_time BETWEEN :earliest AND :latest
                             ORDER BY name, hash""")
                     .bind("source", source)
                     .bind("place", place)
-                    .bind("sitting", Rounds.SITTING)
+                    .bind("earliest", span.get().earliest() - Rounds.SITTING)
+                    .bind("latest", span.get().latest() + Rounds.SITTING)
                     .map((result, context) -> as.apply(new Photograph(
                             result.getString("hash"),
                             result.getString("name"),
@@ -122,7 +136,7 @@ public final class Rulings {
     }
 
     /** Some photographs with what was decided of each before, in their order; one that is no longer kept is left out. */
-    public List<Known> known(List<Photograph> photographs) throws OutboxException {
+    public List<Known> known(List<Photograph> photographs, Optional<Rounds.Round> round) throws OutboxException {
         if (photographs.isEmpty()) {
             return List.of();
         }
@@ -140,7 +154,8 @@ public final class Rulings {
                             Optional.ofNullable(result.getString("decision")),
                             result.getBoolean("filed"),
                             result.getInt("undecided") != 0,
-                            result.getInt("doubted") != 0))
+                            result.getInt("doubted") != 0,
+                            round))
                     .forEach(one -> known.put(one.photo(), one));
             return photographs.stream()
                     .map(photograph -> known.get(photograph.photo()))
@@ -198,7 +213,16 @@ public final class Rulings {
                         WHERE hash = :photo""").bind("decision", decision));
     }
 
-    /** The decision that stands still stands; what was doubtful of it no longer is. */
+    /** It was looked at, and nothing is to be said of it; a doubt that stands is not answered by that. */
+    public void looked(Known basis) throws OutboxException {
+        rule(
+                basis,
+                "looked at again",
+                Optional.empty(),
+                handle -> handle.createUpdate("UPDATE photo SET undecided = 0 WHERE hash = :photo"));
+    }
+
+    /** The decision that stands still stands, for everything says the same; what was doubtful of it no longer is. */
     public void stands(Known basis) throws OutboxException {
         rule(basis, "the decision stands", Optional.empty(), handle -> handle.createUpdate("""
                         UPDATE photo SET undecided = 0,
@@ -206,6 +230,21 @@ public final class Rulings {
                           message = CASE WHEN delivery = 0 THEN NULL ELSE message END,
                           proposal = CASE WHEN delivery = 0 THEN NULL ELSE proposal END
                         WHERE hash = :photo"""));
+    }
+
+    /** A person has to decide about something that is filed; what a delivery asks about it already comes first. */
+    public void doubtfulOfFiled(Known basis, String reason, String message) throws OutboxException {
+        boolean asked = database.reading(handle -> handle.createQuery(
+                                "SELECT COUNT(*) FROM photo WHERE hash = :photo AND delivery = 1 AND reason IS NOT NULL")
+                        .bind("photo", basis.photo())
+                        .mapTo(Integer.class)
+                        .one()
+                > 0);
+        if (asked) {
+            looked(basis);
+        } else {
+            doubtful(basis, reason, message, Optional.empty());
+        }
     }
 
     /** A person has to decide. What stands already is not written down again. */
@@ -261,6 +300,10 @@ public final class Rulings {
      */
     private void rule(Known basis, String cause, Optional<String> takesBack, Change change) throws OutboxException {
         database.inTransaction(handle -> {
+            if (basis.round().isPresent()
+                    && !Rounds.isHeld(handle, basis.round().get(), database.dialect())) {
+                return false;
+            }
             ledger.lock(handle, basis.photo());
             boolean current = isCurrent(handle, basis);
             if (current) {

@@ -144,9 +144,17 @@ public final class Sittings {
 
     /** Numbers of any length. */
     private static int compareNumbers(String one, String other) {
-        String left = one.replaceFirst("^0+(?=.)", "");
-        String right = other.replaceFirst("^0+(?=.)", "");
+        String left = withoutZeros(one);
+        String right = withoutZeros(other);
         return left.length() == right.length() ? left.compareTo(right) : Integer.compare(left.length(), right.length());
+    }
+
+    private static String withoutZeros(String digits) {
+        int from = 0;
+        while (from < digits.length() - 1 && digits.charAt(from) == '0') {
+            from++;
+        }
+        return digits.substring(from);
     }
 
     /** One pass over frames in an order. */

@@ -37,12 +37,14 @@ public record Shot(
      * @param stage the stage of treatment
      * @param number the Instance Number it has
      * @param capture how it was taken
-     * @param byPerson whether a person said so, whom no name contradicts
+     * @param viewByPerson whether a person said the view, whom no name contradicts
+     * @param captureByPerson whether a person said the capture
      */
     public record Before(
             String view,
             Optional<String> stage,
             Optional<Integer> number,
             Optional<Capture> capture,
-            boolean byPerson) {}
+            boolean viewByPerson,
+            boolean captureByPerson) {}
 }

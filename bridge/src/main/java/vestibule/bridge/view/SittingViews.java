@@ -150,15 +150,18 @@ public final class SittingViews {
 
     /** Whether names that the bytes of a photograph lie under say another view or capture than what was decided of it before. */
     public boolean contradictedByName(Shot shot) {
-        if (shot.before().isEmpty() || shot.before().get().byPerson()) {
+        if (shot.before().isEmpty()) {
             return false;
         }
         Shot.Before before = shot.before().get();
         NameWords.Named named = words.in(shot.names());
-        boolean otherView = !named.views().isEmpty() && !named.views().equals(Set.of(before.view()));
+        boolean otherView = !before.viewByPerson()
+                && !named.views().isEmpty()
+                && !named.views().equals(Set.of(before.view()));
         boolean otherCapture = before.capture()
-                .filter(capture ->
-                        !named.captures().isEmpty() && !named.captures().equals(Set.of(capture)))
+                .filter(capture -> !before.captureByPerson()
+                        && !named.captures().isEmpty()
+                        && !named.captures().equals(Set.of(capture)))
                 .isPresent();
         return otherView || otherCapture;
     }

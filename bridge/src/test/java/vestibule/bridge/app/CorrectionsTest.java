@@ -303,6 +303,11 @@ class CorrectionsTest {
         deliver();
         assertThat(status().out()).contains("1 committed").contains("may be cleared");
         assertThat(objects()).as("what was filed was right").hasSize(1);
+        Path again = Files.createDirectories(folder.resolve("card/PG-0001/teeth-buccal-right-direct"));
+        Files.copy(folder.resolve("card/PG-0001").resolve(PHOTO), again.resolve("y.JPG"));
+        assertThat(practice().intake(WORKSHOP, CLOCK).exit())
+                .as("a person said the view, so no name is asked about it again")
+                .isZero();
     }
 
     @Test

@@ -70,7 +70,7 @@ class DirectoryAwayTest {
         assertThat(taken.exit()).isEqualTo(75);
         assertThat(taken.err()).contains("vestibule intake: photographs cannot be decided: ", "they are safe");
         Ran said = practice().run(new SettleCommand(WORKSHOP, CLOCK), PHOTO, "--patient", "PG-0001");
-        assertThat(said.err()).contains("vestibule settle: kept; photographs cannot be decided: ");
+        assertThat(said.err()).contains("kept, and not decided yet: photographs cannot be decided: ");
         settings("");
         assertThat(practice().intake(WORKSHOP, CLOCK).exit()).isZero();
         assertThat(practice().run(new StatusCommand(CLOCK)).out()).contains("1 photograph: 1 waiting");

@@ -22,7 +22,9 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.object.Visit;
 import vestibule.bridge.outbox.Arrivals;
+import vestibule.bridge.outbox.Consignments;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings;
@@ -50,6 +52,7 @@ class LateCardTest {
 
     private Instant now = NOON;
     private boolean away;
+    private boolean studiesAway;
     private Settings settings = Settings.NONE;
     private Keeping keeping;
     private DecidingDesk desk;
@@ -89,7 +92,13 @@ class LateCardTest {
                 settings,
                 days -> new Directories.Opened(List.of(new Archive()), Diary.EMPTY),
                 new SetViewing(rules),
-                Optional.empty(),
+                Optional.of((sitting, looks) -> {
+                    if (studiesAway) {
+                        throw new DirectoryException("no studies, in this test", new IOException());
+                    }
+                    return new Studying.Visits(
+                            looks.stream().map(look -> Visit.UNSAID).toList(), "in this test");
+                }),
                 keeping.memory(),
                 clock);
         desk = new DecidingDesk(
@@ -204,6 +213,81 @@ class LateCardTest {
         assertThat(keeping.outbox().overview().isDeciding(keeping.originals().place()))
                 .isFalse();
         assertThat(claimed()).containsExactly("PG-0005");
+    }
+
+    @Test
+    @DisplayName("a round that breaks off after the late card was recorded is taken up with the photographs beside it")
+    void brokenOff() throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        studiesAway = true;
+        String late = card("DCIM/IMG_0002.JPG", HANAKO, false);
+        decide();
+        assertThat(shown(late).state()).as("recorded").isEqualTo(PhotoState.SET_ASIDE);
+        assertThat(claimed()).isEmpty();
+        studiesAway = false;
+        now = now.plus(Duration.ofMinutes(6));
+        decide();
+        assertThat(claimed()).containsExactly("PG-0005");
+    }
+
+    @Test
+    @DisplayName(
+            "what a late card makes doubtful of a filed photograph stays so until a person answers, whatever comes after")
+    void unanswered() throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        file();
+        card("DCIM/IMG_0002.JPG", HANAKO, false);
+        decide();
+        assertThat(shown(photo).reason()).contains("filed-under-another-patient");
+        photo("copies/IMG_0003_teeth-front-occlusion.JPG");
+        decide();
+        assertThat(shown(photo).reason()).as("the patient first").contains("filed-under-another-patient");
+        card("DCIM/IMG_0002_again.JPG", ZOE, true);
+        decide();
+        assertThat(shown(photo).reason()).as("nobody answered").contains("filed-under-another-patient");
+    }
+
+    /** The one photograph that is decided goes to the archive. */
+    private void file() throws Exception {
+        keeping.outbox().nodes().alive("node", Duration.ofDays(3));
+        Consignments.Consignment one = keeping.outbox()
+                .consignments()
+                .claim("node", keeping.originals().place(), 9)
+                .get(0);
+        keeping.outbox()
+                .consignments()
+                .made(
+                        one,
+                        List.of(new Consignments.Made(
+                                "2.25.1", "1.2.840.10008.5.1.4.1.1.77.1.4", "d", 9, Optional.empty(), List.of())));
+        assertThat(keeping.outbox().consignments().sending(one.photo(), one.revision(), "2.25.1", "node"))
+                .isTrue();
+        keeping.outbox().consignments().stored(one.photo(), "2.25.1", 0, "");
+        keeping.outbox().consignments().release(one.photo(), "node");
+    }
+
+    @Test
+    @DisplayName("one original that is lost stops itself, and not what lies beside it")
+    void lostOriginal() throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        Files.delete(keeping.originals().path(photo));
+        byte[] picture = Samples.jpeg(Samples.photo(ONE_SITTING), PhotoSize.THUMBNAIL);
+        byte[] other = new byte[picture.length + 6];
+        System.arraycopy(picture, 0, other, 0, 2);
+        System.arraycopy(new byte[] {(byte) 0xFF, (byte) 0xFE, 0, 4, 'o', 'n'}, 0, other, 2, 6);
+        System.arraycopy(picture, 2, other, 8, picture.length - 2);
+        String another = take("DCIM/IMG_0004_face-front-smile.JPG", other);
+        decide();
+        assertThat(shown(photo).reason()).contains("unreadable");
+        assertThat(shown(another).state()).isEqualTo(PhotoState.WAITING);
+        assertThat(desk.troubles()).isEmpty();
+        assertThat(claimed()).hasSize(1);
     }
 
     @Test

@@ -337,7 +337,7 @@ class SittingViewsTest {
                     List.of(),
                     List.of(),
                     Optional.of(new Shot.Before(
-                            "face-front-smile", Optional.empty(), Optional.of(30), Optional.empty(), true)));
+                            "face-front-smile", Optional.empty(), Optional.of(30), Optional.empty(), true, true)));
             SittingReport report = sittings(sets(false), Optional.empty())
                     .decide(List.of(
                             sent,

@@ -72,7 +72,8 @@ class BothDatabasesTest {
     }
 
     private static List<Known> toDecide(Outbox outbox, String place) throws OutboxException {
-        return outbox.rulings().known(outbox.rulings().toDecide("/card", place, photograph -> photograph));
+        return outbox.rulings()
+                .known(outbox.rulings().toDecide("/card", place, photograph -> photograph), Optional.empty());
     }
 
     private static void decideAll(Outbox outbox, String place) throws OutboxException {
@@ -163,7 +164,9 @@ class BothDatabasesTest {
             decideAll(outbox, "here");
             Photograph photograph =
                     new Photograph(photo(0), "DCIM/IMG_0000.JPG", List.of(), "/card", MORNING, MORNING, List.of());
-            Known before = outbox.rulings().known(List.of(photograph)).get(0);
+            Known before = outbox.rulings()
+                    .known(List.of(photograph), Optional.empty())
+                    .get(0);
             Consignment consignment =
                     outbox.consignments().claim("one", "here", 1).get(0);
             ship(outbox, consignment);

@@ -44,7 +44,8 @@ class RoundsTest {
     }
 
     private static List<Known> toDecide(Outbox outbox) throws OutboxException {
-        return outbox.rulings().known(outbox.rulings().toDecide("/card", "here", photograph -> photograph));
+        return outbox.rulings()
+                .known(outbox.rulings().toDecide("/card", "here", photograph -> photograph), Optional.empty());
     }
 
     private static void decideAll(Outbox outbox) throws OutboxException {
@@ -78,6 +79,38 @@ class RoundsTest {
             assertThat(outbox.rounds().begin(OURS))
                     .as("nothing is to be decided")
                     .isFalse();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName("who lost a round to another records nothing any more, and what arrived since it began belongs to it")
+    void overtaken(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), clock)) {
+            takeIn(outbox, "a", MORNING);
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            takeIn(outbox, "b", MORNING.plus(Duration.ofHours(40)));
+            List<Photograph> all = outbox.rulings().toDecide("/card", "here", photograph -> photograph);
+            assertThat(all).hasSize(2);
+            List<Known> ours = outbox.rulings().known(all, Optional.of(OURS));
+            clock.pass(Duration.ofMinutes(3));
+            assertThat(outbox.rounds().begin(THEIRS))
+                    .as("ours was silent for too long")
+                    .isTrue();
+            for (Known known : ours) {
+                outbox.rulings().decided(known, "{\"decision\":1}", Optional.empty());
+            }
+            assertThat(outbox.overview().decision("a".repeat(64))).isEmpty();
+            for (Known known : outbox.rulings().known(all, Optional.of(THEIRS))) {
+                outbox.rulings().decided(known, "{\"decision\":2}", Optional.empty());
+            }
+            assertThat(outbox.overview().decision("b".repeat(64))).contains("{\"decision\":2}");
+            outbox.nodes().alive("one", PROMISE);
+            assertThat(outbox.consignments().claim("one", "here", 9))
+                    .as("the round covers both")
+                    .isEmpty();
+            outbox.rounds().end(THEIRS);
+            assertThat(outbox.consignments().claim("one", "here", 9)).hasSize(2);
         }
     }
 
@@ -119,7 +152,9 @@ class RoundsTest {
             decideAll(outbox);
             Photograph photograph =
                     new Photograph("a".repeat(64), "DCIM/a.JPG", List.of(), "/card", MORNING, MORNING, List.of());
-            Known before = outbox.rulings().known(List.of(photograph)).get(0);
+            Known before = outbox.rulings()
+                    .known(List.of(photograph), Optional.empty())
+                    .get(0);
             Consignment claimed = outbox.consignments().claim("one", "here", 9).get(0);
             Made made = new Made("2.25.1", "1.2.840.10008.5.1.4.1.1.77.1.4", "d", 9, Optional.empty(), List.of());
             outbox.consignments().made(claimed, List.of(made));
