@@ -12,5 +12,8 @@ CREATE TABLE deciding_round (
 -- Before anything is sent it is asked whether something near it is still to be decided.
 CREATE INDEX photo_to_decide ON photo (source, place, file_time) WHERE undecided = 1 AND kept = 1;
 
+-- What is to be sent, those taken in first come first.
+CREATE INDEX photo_next ON photo (place, taken_in, hash) WHERE to_send = 1;
+
 -- Why a node cannot go on, one sentence a line; what a person at another computer would have to look up in its log.
 ALTER TABLE node ADD COLUMN trouble TEXT;

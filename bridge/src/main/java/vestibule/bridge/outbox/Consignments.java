@@ -68,9 +68,10 @@ public final class Consignments {
      */
     public List<Consignment> claim(String node, String place, int most) throws OutboxException {
         return database.inTransaction(handle -> {
+            // The sum keeps SQLite from going by due, and so from looking at all before it takes the first few
             List<Consignment> free = handle.createQuery("""
                             SELECT hash, decision, revision, attempts FROM photo
-                            WHERE to_send = 1 AND due <= :now AND place = :place AND (claimed_by IS NULL
+                            WHERE to_send = 1 AND due + 0 <= :now AND place = :place AND (claimed_by IS NULL
                               OR claimed_by NOT IN (SELECT name FROM node WHERE alive_until > :moment))
                               AND %s
                             ORDER BY taken_in, hash LIMIT :most""".formatted(Rounds.NOTHING_TO_DECIDE_NEAR)
