@@ -14,7 +14,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Predicate;
 import org.slf4j.Logger;
@@ -44,6 +43,7 @@ final class DecidingDesk {
     private final Rounds rounds;
     private final Originals originals;
     private final Deciding deciding;
+    private final String node;
     private final String holder;
     private final Clock clock;
     private final Backoff backoff;
@@ -51,20 +51,16 @@ final class DecidingDesk {
     private final Set<String> toldBusy = new HashSet<>();
     private boolean leftToAnother;
 
-    /** @param holder who decides here; the same name again takes up what it left at once */
-    DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String holder, Clock clock, Backoff backoff) {
+    /** @param node whose home it is; what a process of it left that is no more is taken up at once */
+    DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String node, Clock clock, Backoff backoff) {
         this.rulings = outbox.rulings();
         this.rounds = outbox.rounds();
         this.originals = originals;
         this.deciding = deciding;
-        this.holder = holder;
+        this.node = node;
+        this.holder = node + "/" + ProcessHandle.current().pid();
         this.clock = clock;
         this.backoff = backoff;
-    }
-
-    /** A name for a process that decides once, beside a service or without one. */
-    static String passing(String node) {
-        return node + "/" + UUID.randomUUID();
     }
 
     /**
@@ -98,7 +94,7 @@ final class DecidingDesk {
 
     private int decide(String source) throws IOException {
         Rounds.Round round = new Rounds.Round(source, originals.place(), holder);
-        if (!rounds.begin(round)) {
+        if (!begin(round)) {
             if (toldBusy.add(source)) {
                 LOG.info("the photographs of a source are being decided by another process");
             }
@@ -132,6 +128,32 @@ final class DecidingDesk {
             putOff(round, "a fault of this program, which its log shows; please report it");
         }
         return photographs.ruled;
+    }
+
+    private boolean begin(Rounds.Round round) throws IOException {
+        if (rounds.begin(round)) {
+            return true;
+        }
+        Optional<String> other = rounds.holder(round);
+        if (other.isEmpty() || !isGone(other.get())) {
+            return false;
+        }
+        rounds.leave(new Rounds.Round(round.source(), round.place(), other.get()));
+        return rounds.begin(round);
+    }
+
+    /** Whether a process of this home holds it that is no more; of other computers only the time tells. */
+    private boolean isGone(String other) {
+        int parted = other.lastIndexOf('/');
+        if (parted < 0 || !other.substring(0, parted).equals(node)) {
+            return false;
+        }
+        try {
+            long process = Long.parseLong(other.substring(parted + 1));
+            return ProcessHandle.of(process).filter(ProcessHandle::isAlive).isEmpty();
+        } catch (NumberFormatException noProcess) {
+            return false;
+        }
     }
 
     private void putOff(Rounds.Round round, String why) throws IOException {

@@ -107,7 +107,7 @@ final class IntakeCommand implements Command {
                 session.keeping().outbox(),
                 originals,
                 deciding,
-                DecidingDesk.passing(session.keeping().node()),
+                session.keeping().node(),
                 clock,
                 new Backoff(RandomGenerator.getDefault()));
         // A person asks now, whatever was put off before

@@ -110,7 +110,7 @@ final class SettleCommand implements Command {
                             Archives.ofSettings(settings),
                             settings.callingAe().orElse(Archives.OUR_TITLE),
                             keeping.memory()),
-                    DecidingDesk.passing(keeping.node()),
+                    keeping.node(),
                     clock,
                     new Backoff(RandomGenerator.getDefault()));
             desk.step(source -> photos.stream().anyMatch(photo -> photo.source().equals(source)));

@@ -113,6 +113,16 @@ public final class Rounds {
                 .one();
     }
 
+    /** Who is at the round about that source, if there is one. */
+    public Optional<String> holder(Round round) throws OutboxException {
+        return database.reading(handle -> handle.createQuery(
+                        "SELECT holder FROM deciding_round WHERE source = :source AND place = :place")
+                .bind("source", round.source())
+                .bind("place", round.place())
+                .mapTo(String.class)
+                .findOne());
+    }
+
     /**
      * Says that a round goes on.
      *

@@ -27,6 +27,7 @@ import vestibule.bridge.outbox.Arrivals;
 import vestibule.bridge.outbox.Consignments;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.patient.Diary;
 import vestibule.bridge.patient.Directory;
@@ -268,6 +269,27 @@ class LateCardTest {
                 .isTrue();
         keeping.outbox().consignments().stored(one.photo(), "2.25.1", 0, "");
         keeping.outbox().consignments().release(one.photo(), "node");
+    }
+
+    @Test
+    @DisplayName("what a killed process of this home left is taken up at once, and what a living one is at is not")
+    void killed() throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        String place = keeping.originals().place();
+        long parent = ProcessHandle.current().parent().orElseThrow().pid();
+        Rounds.Round living = new Rounds.Round("card", place, keeping.node() + "/" + parent);
+        keeping.outbox().rounds().begin(living);
+        decide();
+        assertThat(desk.leftToAnother()).isTrue();
+        assertThat(keeping.outbox().overview().decision(photo)).isEmpty();
+        keeping.outbox().rounds().end(living);
+        Process ended = new ProcessBuilder("true").start();
+        assertThat(ended.waitFor()).isZero();
+        keeping.outbox().rounds().begin(new Rounds.Round("card", place, keeping.node() + "/" + ended.pid()));
+        decide();
+        assertThat(keeping.outbox().overview().decision(photo)).isPresent();
+        assertThat(claimed()).containsExactly("PG-0001");
     }
 
     @Test
