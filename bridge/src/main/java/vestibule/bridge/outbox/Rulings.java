@@ -2,9 +2,7 @@ package vestibule.bridge.outbox;
 
 import java.time.Clock;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -112,8 +110,8 @@ public final class Rulings {
             if (span.isEmpty()) {
                 return List.of();
             }
-            Map<String, List<Said>> said = said(handle, source);
-            Map<String, List<String>> otherNames = otherNames(handle, source);
+            Map<String, List<Said>> said = Testimony.said(handle, source);
+            Map<String, List<String>> otherNames = Testimony.otherNames(handle, source);
             return handle.createQuery("""
                             SELECT hash, name, file_time, taken_in
                             FROM photo WHERE source = :source AND place = :place AND kept = 1
@@ -162,37 +160,6 @@ public final class Rulings {
                     .filter(Objects::nonNull)
                     .toList();
         });
-    }
-
-    private static Map<String, List<String>> otherNames(Handle handle, String source) {
-        Map<String, List<String>> all = new LinkedHashMap<>();
-        handle.createQuery("""
-                        SELECT DISTINCT s.photo, s.name FROM sighting s JOIN photo ON photo.hash = s.photo
-                        WHERE photo.source = :source AND s.name <> photo.name ORDER BY s.photo, s.name""")
-                .bind("source", source)
-                .map((result, context) -> all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
-                        .add(result.getString("name")))
-                .list();
-        return all;
-    }
-
-    private static Map<String, List<Said>> said(Handle handle, String source) {
-        Map<String, List<Said>> all = new LinkedHashMap<>();
-        handle.createQuery("""
-                        SELECT photo, about, answer, said_by, said_at FROM statement
-                        WHERE photo IN (SELECT hash FROM photo WHERE source = :source) ORDER BY id""")
-                .bind("source", source)
-                .map((result, context) -> {
-                    all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
-                            .add(new Said(
-                                    result.getString("about"),
-                                    result.getString("answer"),
-                                    Optional.ofNullable(result.getString("said_by")),
-                                    Instant.ofEpochMilli(result.getLong("said_at"))));
-                    return 1;
-                })
-                .list();
-        return all;
     }
 
     /**
