@@ -3,7 +3,6 @@ package vestibule.bridge.outbox;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -141,6 +140,7 @@ public final class Commitments {
         database.inTransaction(handle -> {
             if (lockIfOpen(handle, transaction)) {
                 state(handle, transaction, state);
+                lockPhotos(handle, transaction);
                 for (Row row : rows(handle, transaction).values()) {
                     askAgain(handle, transaction, row, why);
                 }
@@ -150,6 +150,18 @@ public final class Commitments {
     }
 
     private record Row(String sopInstance, String sopClass, String photo, ObjectState state, int asks) {}
+
+    private void lockPhotos(Handle handle, String transaction) {
+        ledger.lockAll(
+                handle,
+                handle.createQuery("""
+                        SELECT DISTINCT o.photo FROM commitment_object c
+                        JOIN dicom_object o ON o.sop_instance = c.sop_instance
+                        WHERE c.transaction_uid = :transaction""")
+                        .bind("transaction", transaction)
+                        .mapTo(String.class)
+                        .list());
+    }
 
     private static Map<String, Row> rows(Handle handle, String transaction) {
         Map<String, Row> rows = new HashMap<>();
@@ -232,6 +244,7 @@ public final class Commitments {
             if (!state.equals("open") && !state.equals("expired")) {
                 return Taken.REPEATED;
             }
+            lockPhotos(handle, transaction);
             Map<String, Row> asked = rows(handle, transaction);
             state(handle, transaction, "answered");
             for (Reference object : committed) {
@@ -324,18 +337,24 @@ public final class Commitments {
     /** What the archive keeps was read back, and is what was sent. */
     public boolean readBack(String sopInstance) throws OutboxException {
         return database.inTransaction(handle -> {
-            List<String> photos =
-                    new ArrayList<>(handle.createQuery("SELECT photo FROM dicom_object WHERE sop_instance = :instance")
-                            .bind("instance", sopInstance)
-                            .mapTo(String.class)
-                            .list());
-            return !photos.isEmpty() && prove(handle, sopInstance, photos.get(0), "read-back");
+            Optional<String> photo = lockPhotoOf(handle, sopInstance);
+            return photo.isPresent() && prove(handle, sopInstance, photo.get(), "read-back");
         });
+    }
+
+    private Optional<String> lockPhotoOf(Handle handle, String sopInstance) {
+        Optional<String> photo = handle.createQuery("SELECT photo FROM dicom_object WHERE sop_instance = :instance")
+                .bind("instance", sopInstance)
+                .mapTo(String.class)
+                .findOne();
+        photo.ifPresent(hash -> ledger.lock(handle, hash));
+        return photo;
     }
 
     /** Reading back did not work out now; it is tried again later. */
     public void readBackLater(String sopInstance, String why) throws OutboxException {
         database.inTransaction(handle -> {
+            lockPhotoOf(handle, sopInstance);
             handle.createUpdate("UPDATE dicom_object SET asked = 'read-back' WHERE sop_instance = :instance")
                     .bind("instance", sopInstance)
                     .execute();
@@ -354,12 +373,14 @@ public final class Commitments {
         });
     }
 
-    /** Commitment cannot be asked for now; nothing is asked for before that moment. */
+    /** Commitment cannot be asked for now; nothing is asked for before that moment, but what is being changed just now. */
     public void putOff(Instant until) throws OutboxException {
-        database.inTransaction(handle -> handle.createUpdate(
-                        "UPDATE dicom_object SET due = :due WHERE state IN ('sent', 'found') AND asked IS NULL")
-                .bind("due", until.toEpochMilli())
-                .execute());
+        database.inTransaction(
+                handle -> handle.createUpdate("""
+                        UPDATE dicom_object SET due = :due WHERE sop_instance IN (
+                          SELECT sop_instance FROM dicom_object WHERE state IN ('sent', 'found') AND asked IS NULL%s)""".formatted(database.dialect().lockFree()))
+                        .bind("due", until.toEpochMilli())
+                        .execute());
     }
 
     /** How many transactions are open. */

@@ -135,10 +135,12 @@ public final class Consignments {
 
     /** Has everything there sent at once that was put off. */
     public void dueNow(String place) throws OutboxException {
-        database.inTransaction(handle -> handle.createUpdate(
-                        "UPDATE photo SET due = 0 WHERE to_send = 1 AND due <> 0 AND place = :place")
-                .bind("place", place)
-                .execute());
+        database.inTransaction(
+                handle -> handle.createUpdate("""
+                        UPDATE photo SET due = 0 WHERE hash IN (
+                          SELECT hash FROM photo WHERE to_send = 1 AND due <> 0 AND place = :place ORDER BY hash%s)""".formatted(database.dialect().lock()))
+                        .bind("place", place)
+                        .execute());
     }
 
     /** Gives a photograph back. */
@@ -294,6 +296,7 @@ public final class Consignments {
     private void answered(String photo, String sopInstance, ObjectState state, int status, String comment, String cause)
             throws OutboxException {
         database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
             handle.createUpdate(
                             "UPDATE dicom_object SET status = :status, comment = :comment WHERE sop_instance = :instance")
                     .bind("status", status)
@@ -317,6 +320,7 @@ public final class Consignments {
 
     private void moved(String photo, String sopInstance, ObjectState state, String cause) throws OutboxException {
         database.inTransaction(handle -> {
+            ledger.lock(handle, photo);
             move(handle, photo, sopInstance, state, cause);
             return photo;
         });

@@ -5,7 +5,8 @@ enum Dialect {
     /** One computer: the file is in the home. Transactions begin immediately and exclude each other. */
     SQLITE("INTEGER PRIMARY KEY AUTOINCREMENT", "", ""),
     /** Several nodes: rows are locked, and rows that another node works on are passed over. */
-    POSTGRESQL("BIGINT GENERATED ALWAYS AS IDENTITY PRIMARY KEY", " FOR UPDATE", " FOR UPDATE SKIP LOCKED");
+    POSTGRESQL(
+            "BIGINT GENERATED ALWAYS AS IDENTITY PRIMARY KEY", " FOR NO KEY UPDATE", " FOR NO KEY UPDATE SKIP LOCKED");
 
     private final String serial;
     private final String lock;

@@ -1,8 +1,10 @@
 package vestibule.bridge.outbox;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeSet;
 import org.jdbi.v3.core.Handle;
 
 /**
@@ -28,13 +30,21 @@ final class Ledger {
         }
     }
 
-    /** Locks a photograph until the transaction ends; false if there is none of that hash. */
+    /**
+     * Locks a photograph until the transaction ends; false if there is none of that hash. What belongs to a photograph, its objects first
+     * of all, is changed by whoever has locked it; and whoever locks its source does so before.
+     */
     boolean lock(Handle handle, String photo) {
         return handle.createQuery("SELECT hash FROM photo WHERE hash = :photo" + dialect.lock())
                 .bind("photo", photo)
                 .mapTo(String.class)
                 .findOne()
                 .isPresent();
+    }
+
+    /** Locks several, always in the same order, so that no two transactions wait for each other. */
+    void lockAll(Handle handle, Collection<String> photos) {
+        new TreeSet<>(photos).forEach(photo -> lock(handle, photo));
     }
 
     /** Works the state out again and writes the change down; also where the state stays, for the cause is worth knowing. */
@@ -69,9 +79,9 @@ final class Ledger {
                 .execute();
     }
 
-    private static Row row(Handle handle, String photo) {
+    private Row row(Handle handle, String photo) {
         return handle.createQuery("""
-                        SELECT state, aside, reason, decision, undecided, revision FROM photo WHERE hash = :photo""")
+                        SELECT state, aside, reason, decision, undecided, revision FROM photo WHERE hash = :photo""" + dialect.lock())
                 .bind("photo", photo)
                 .map((result, context) -> new Row(
                         result.getString("state"),

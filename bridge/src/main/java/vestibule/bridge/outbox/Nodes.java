@@ -63,7 +63,9 @@ public final class Nodes {
     /** Gives up everything that a node claimed: at its start, for what was claimed before died with it, and at its end. */
     public void release(String node) throws OutboxException {
         database.inTransaction(
-                handle -> handle.createUpdate("UPDATE photo SET claimed_by = NULL WHERE claimed_by = :node")
+                handle -> handle.createUpdate("""
+                                UPDATE photo SET claimed_by = NULL WHERE hash IN (
+                                  SELECT hash FROM photo WHERE claimed_by = :node ORDER BY hash%s)""".formatted(database.dialect().lock()))
                         .bind("node", node)
                         .execute());
     }

@@ -375,13 +375,13 @@ public final class Rulings {
     /** Keeps what a person said about a photograph, and has it decided again. */
     public void say(String photo, List<Said> said) throws OutboxException {
         database.inTransaction(handle -> {
+            handle.createUpdate(
+                            "UPDATE source SET due = 0, attempts = 0 WHERE name = (SELECT source FROM photo WHERE hash = :photo)")
+                    .bind("photo", photo)
+                    .execute();
             ledger.lock(handle, photo);
             said.forEach(each -> insert(handle, photo, each));
             handle.createUpdate("UPDATE photo SET undecided = 1, aside = NULL WHERE hash = :photo")
-                    .bind("photo", photo)
-                    .execute();
-            handle.createUpdate(
-                            "UPDATE source SET due = 0, attempts = 0 WHERE name = (SELECT source FROM photo WHERE hash = :photo)")
                     .bind("photo", photo)
                     .execute();
             ledger.settle(handle, photo, clock.millis(), "a person said " + abouts(said));

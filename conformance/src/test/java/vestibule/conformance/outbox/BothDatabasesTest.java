@@ -32,7 +32,6 @@ import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings.Known;
-import vestibule.bridge.outbox.Rulings.Photograph;
 import vestibule.bridge.outbox.Rulings.Said;
 import vestibule.bridge.outbox.Withdrawals;
 import vestibule.conformance.fault.ScanHash;
@@ -152,27 +151,6 @@ class BothDatabasesTest {
             assertThat(outbox.withdrawals().settled(photo(0), done)).isEqualTo(1);
             assertThat(outbox.withdrawals().settled(photo(0), done)).isZero();
             assertThat(outbox.withdrawals().open(Optional.empty())).isEmpty();
-        }
-    }
-
-    @Test
-    @DisplayName("a decision does not count that was made before sending began, so that nothing filed is forgotten")
-    void sendingBeganMeanwhile() throws Exception {
-        try (Outbox outbox = Outbox.open(Databases.sqlite(folder), watch)) {
-            outbox.nodes().alive("one", PROMISE);
-            takeIn(outbox, 1, "here");
-            decideAll(outbox, "here");
-            Photograph photograph =
-                    new Photograph(photo(0), "DCIM/IMG_0000.JPG", List.of(), "/card", MORNING, MORNING, List.of());
-            Known before = outbox.rulings()
-                    .known(List.of(photograph), Optional.empty())
-                    .get(0);
-            Consignment consignment =
-                    outbox.consignments().claim("one", "here", 1).get(0);
-            ship(outbox, consignment);
-            outbox.rulings().decided(before, "{\"decision\":2}", Optional.empty());
-            assertThat(outbox.overview().decision(photo(0))).contains("{\"decision\":1}");
-            assertThat(outbox.overview().named(photo(0)).get(0).state()).isEqualTo(PhotoState.SENT);
         }
     }
 
