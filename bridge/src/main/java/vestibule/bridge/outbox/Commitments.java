@@ -312,7 +312,8 @@ public final class Commitments {
             ledger.settle(handle, row.photo(), clock.millis(), "the archive does not have it");
         } else if (failure.refusal() == Refusal.NEVER) {
             handle.createUpdate("""
-                            UPDATE photo SET reason = 'commitment-refused', message = :message, proposal = NULL, delivery = 1
+                            UPDATE photo SET reason = 'commitment-refused', message = :message, proposal = NULL, delivery = 1,
+                              doubt_waits = CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE doubt_waits END
                             WHERE hash = :photo""")
                     .bind(
                             "message",

@@ -341,8 +341,10 @@ public final class Consignments {
     public void attention(String photo, String reason, String message) throws OutboxException {
         database.inTransaction(handle -> {
             ledger.lock(handle, photo);
-            handle.createUpdate(
-                            "UPDATE photo SET reason = :reason, message = :message, proposal = NULL, delivery = 1 WHERE hash = :photo")
+            handle.createUpdate("""
+                            UPDATE photo SET reason = :reason, message = :message, proposal = NULL, delivery = 1,
+                              doubt_waits = CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE doubt_waits END
+                            WHERE hash = :photo""")
                     .bind("reason", reason)
                     .bind("message", message)
                     .bind("photo", photo)

@@ -176,7 +176,7 @@ public final class Rulings {
                         UPDATE photo SET
                           revision = CASE WHEN decision = :decision THEN revision ELSE revision + 1 END,
                           decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
-                          delivery = 0, aside = NULL, due = 0, attempts = 0
+                          delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
                         WHERE hash = :photo""").bind("decision", decision));
     }
 
@@ -192,14 +192,14 @@ public final class Rulings {
     /** The decision that stands still stands, for everything says the same; what was doubtful of it no longer is. */
     public void stands(Known basis) throws OutboxException {
         rule(basis, "the decision stands", Optional.empty(), handle -> handle.createUpdate("""
-                        UPDATE photo SET undecided = 0,
+                        UPDATE photo SET undecided = 0, doubt_waits = 0,
                           reason = CASE WHEN delivery = 0 THEN NULL ELSE reason END,
                           message = CASE WHEN delivery = 0 THEN NULL ELSE message END,
                           proposal = CASE WHEN delivery = 0 THEN NULL ELSE proposal END
                         WHERE hash = :photo"""));
     }
 
-    /** A person has to decide about something that is filed; what a delivery asks about it already comes first. */
+    /** A person has to decide about something that is filed; what a delivery asks about it already comes first, and then this again. */
     public void doubtfulOfFiled(Known basis, String reason, String message) throws OutboxException {
         boolean asked = database.reading(handle -> handle.createQuery(
                                 "SELECT COUNT(*) FROM photo WHERE hash = :photo AND delivery = 1 AND reason IS NOT NULL")
@@ -208,7 +208,12 @@ public final class Rulings {
                         .one()
                 > 0);
         if (asked) {
-            looked(basis);
+            rule(
+                    basis,
+                    reason + " waits for what its delivery asks",
+                    Optional.empty(),
+                    handle -> handle.createUpdate(
+                            "UPDATE photo SET undecided = 1 - delivery, doubt_waits = delivery WHERE hash = :photo"));
         } else {
             doubtful(basis, reason, message, Optional.empty());
         }
@@ -227,7 +232,7 @@ public final class Rulings {
                     Optional.empty(),
                     handle -> handle.createUpdate("""
                             UPDATE photo SET reason = :reason, message = :message, proposal = :proposal, delivery = 0,
-                              aside = NULL, undecided = 0 WHERE hash = :photo""")
+                              doubt_waits = 0, aside = NULL, undecided = 0 WHERE hash = :photo""")
                             .bind("reason", reason)
                             .bind("message", message)
                             .bind("proposal", proposal));
@@ -483,13 +488,13 @@ public final class Rulings {
         });
     }
 
-    /** What came up in deciding is decided again; what came up in delivering is forgotten. */
+    /** What came up in deciding is decided again, also where it waited behind a question; what came up in delivering is forgotten. */
     static void clear(Handle handle, String photo, String undecided) {
         handle.createUpdate("""
                         UPDATE photo SET
-                          undecided = CASE WHEN delivery = 1 THEN undecided ELSE %s END,
+                          undecided = CASE WHEN doubt_waits = 1 THEN 1 WHEN delivery = 1 THEN undecided ELSE %s END,
                           reason = CASE WHEN delivery = 1 THEN NULL ELSE reason END,
                           message = CASE WHEN delivery = 1 THEN NULL ELSE message END,
-                          delivery = 0, due = 0, attempts = 0 WHERE hash = :photo""".formatted(undecided)).bind("photo", photo).execute();
+                          delivery = 0, doubt_waits = 0, due = 0, attempts = 0 WHERE hash = :photo""".formatted(undecided)).bind("photo", photo).execute();
     }
 }
