@@ -55,15 +55,24 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
                         .formatted(photos, proof);
     }
 
+    /**
+     * Who asks for verdicts.
+     *
+     * @param node whose sources are ours
+     */
+    record Asking(Outbox outbox, Originals originals, String node, LeaveAlone leaveAlone) {}
+
     /** The verdict on a source. */
-    static CardVerdict of(Outbox outbox, Overview.Source source, Originals originals, LeaveAlone leaveAlone)
-            throws IOException {
+    static CardVerdict of(Asking asking, Overview.Source source) throws IOException {
+        Outbox outbox = asking.outbox();
+        Originals originals = asking.originals();
         Overview.Fate fate = outbox.overview().fate(source.name());
         List<String> missing = new ArrayList<>();
-        if (!source.place().equals(originals.place())) {
+        boolean ours = source.node().isEmpty() || source.node().get().equals(asking.node());
+        if (!ours || !source.place().equals(originals.place())) {
             missing.add("another node looks at it; ask there");
         } else {
-            missing.addAll(sinceLastLook(outbox.arrivals(), source.name(), leaveAlone));
+            missing.addAll(sinceLastLook(outbox.arrivals(), source, asking.leaveAlone()));
             missing.addAll(copiesGone(outbox.overview(), source.name(), originals));
         }
         if (source.lookedAt().isEmpty() || source.trouble().isPresent()) {
@@ -112,14 +121,14 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
                         .formatted(Counted.of(gone, "photograph")));
     }
 
-    private static List<String> sinceLastLook(Arrivals arrivals, String source, LeaveAlone leaveAlone)
+    private static List<String> sinceLastLook(Arrivals arrivals, Overview.Source source, LeaveAlone leaveAlone)
             throws IOException {
-        Listing now = Listing.of(Path.of(source), leaveAlone);
+        Listing now = Listing.of(Path.of(source.folder()), leaveAlone);
         if (now.trouble().isPresent()) {
             return List.of("it cannot be looked at now: " + now.trouble().get());
         }
         Map<String, Arrivals.Sighting> before = new HashMap<>();
-        arrivals.sightings(source).forEach(sighting -> before.put(sighting.name(), sighting));
+        arrivals.sightings(source.name()).forEach(sighting -> before.put(sighting.name(), sighting));
         if (now.files().isEmpty() && !before.isEmpty()) {
             return List.of("it is empty now, so nothing is known of what lies there when it is back");
         }

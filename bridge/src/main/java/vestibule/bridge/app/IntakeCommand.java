@@ -95,8 +95,12 @@ final class IntakeCommand implements Command {
         Originals originals = session.keeping().originalsForIntake();
         boolean whole = true;
         Instant since = clock.instant().truncatedTo(ChronoUnit.MILLIS);
+        List<String> names = new ArrayList<>();
         for (Path source : sources) {
-            whole &= take(session, originals, source);
+            SourceReader reader = session.keeping()
+                    .reader(source, originals, session.settings().running().intake(), clock);
+            names.add(reader.name());
+            whole &= take(session, reader, source);
         }
         Deciding deciding = understanding.deciding(
                 session.settings(),
@@ -124,7 +128,7 @@ final class IntakeCommand implements Command {
                             "vestibule intake: all is safe; vestibule run is deciding just now, see vestibule status.");
         }
         boolean attention = false;
-        for (Path source : sources) {
+        for (String source : names) {
             tellSittings(session, source, since);
             attention |= tell(session, source);
         }
@@ -133,9 +137,7 @@ final class IntakeCommand implements Command {
                 : attention ? Exit.FINDINGS : Exit.FINE;
     }
 
-    private boolean take(Session session, Originals originals, Path source) throws IOException {
-        SourceReader reader = session.keeping()
-                .reader(source, originals, session.settings().running().intake(), clock);
+    private boolean take(Session session, SourceReader reader, Path source) throws IOException {
         Tally tally = new Tally(session.terminal());
         Look look = reader.look();
         tally.add(look);
@@ -205,17 +207,17 @@ final class IntakeCommand implements Command {
     }
 
     /** Says what the sets of the sittings lack that something was taken in of just now. */
-    private static void tellSittings(Session session, Path source, Instant since) throws IOException {
+    private static void tellSittings(Session session, String source, Instant since) throws IOException {
         SittingState.since(session.keeping().outbox(), since).stream()
-                .filter(sitting -> sitting.source().equals(source.toString()))
+                .filter(sitting -> sitting.source().equals(source))
                 .flatMap(sitting -> sitting.lines().stream())
                 .forEach(session.terminal().out()::println);
     }
 
     /** Says what is in doubt about the photographs of a source; true if a person must decide, or a file was left behind. */
-    private static boolean tell(Session session, Path source) throws IOException {
+    private static boolean tell(Session session, String source) throws IOException {
         Overview overview = session.keeping().outbox().overview();
-        List<Overview.Photograph> doubtful = overview.waitingForAPerson(source.toString());
+        List<Overview.Photograph> doubtful = overview.waitingForAPerson(source);
         doubtful.forEach(photo -> session.terminal()
                 .out()
                 .println("%s  %s  %s  %s"
@@ -224,6 +226,6 @@ final class IntakeCommand implements Command {
                                 photo.name(),
                                 photo.reason().orElse("archive-refused"),
                                 photo.message().or(photo::note).orElse(""))));
-        return !doubtful.isEmpty() || overview.fate(source.toString()).leftBehind() > 0;
+        return !doubtful.isEmpty() || overview.fate(source).leftBehind() > 0;
     }
 }

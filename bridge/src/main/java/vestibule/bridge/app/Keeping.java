@@ -141,6 +141,11 @@ final class Keeping implements AutoCloseable {
         return node;
     }
 
+    /** Whose the sources are that we look at: one home's need no name, and stay its own if it is laid elsewhere. */
+    String owner() {
+        return home.database().isPresent() ? node : "";
+    }
+
     Path folder() {
         return folder;
     }
@@ -164,7 +169,7 @@ final class Keeping implements AutoCloseable {
         return new SourceReader(
                 source,
                 originals,
-                new OutboxRegister(outbox.arrivals(), source.toString(), originals.place()),
+                new OutboxRegister(outbox.arrivals(), source.toString(), originals.place(), owner()),
                 new SourceReader.Manner(LeaveAlone.USUAL.and(intake.leaveAlone()), intake.settle(), new CardGlance()),
                 clock);
     }

@@ -14,11 +14,19 @@ final class OutboxRegister implements Register {
     private final String source;
     private final String place;
 
-    OutboxRegister(Arrivals arrivals, String source, String place) throws IOException {
+    /**
+     * @param folder where the source lies
+     * @param node on whose computer
+     */
+    OutboxRegister(Arrivals arrivals, String folder, String place, String node) throws IOException {
         this.arrivals = arrivals;
-        this.source = source;
         this.place = place;
-        arrivals.sourceSeen(source, place);
+        this.source = arrivals.sourceSeen(folder, place, node);
+    }
+
+    @Override
+    public String source() {
+        return source;
     }
 
     @Override

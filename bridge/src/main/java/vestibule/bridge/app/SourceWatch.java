@@ -50,7 +50,7 @@ final class SourceWatch implements Runnable {
      */
     SourceWatch(Path source, SourceReader reader, Intake settings, Clock clock, Runnable changed) {
         this.source = source;
-        this.name = source.toString();
+        this.name = reader.name();
         this.reader = reader;
         this.settings = settings;
         this.clock = clock;

@@ -43,7 +43,7 @@ final class StatusCommand implements Command {
         }
         Settings settings = SettingsFile.of(arguments);
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
-            StatusReport report = StatusReport.of(keeping.outbox(), keeping.originals(), settings, clock.instant());
+            StatusReport report = StatusReport.of(keeping, settings, clock.instant());
             if (arguments.has("json")) {
                 terminal.out().println(report.json());
             } else {

@@ -10,7 +10,6 @@ import java.util.Map;
 import java.util.Optional;
 import tools.jackson.databind.json.JsonMapper;
 import vestibule.bridge.intake.LeaveAlone;
-import vestibule.bridge.intake.Originals;
 import vestibule.bridge.outbox.Nodes;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
@@ -47,11 +46,16 @@ record StatusReport(
 
     private static final String REFUSED = "archive-refused";
 
-    static StatusReport of(Outbox outbox, Originals originals, Settings settings, Instant now) throws IOException {
-        LeaveAlone leaveAlone = LeaveAlone.USUAL.and(settings.running().intake().leaveAlone());
+    static StatusReport of(Keeping keeping, Settings settings, Instant now) throws IOException {
+        Outbox outbox = keeping.outbox();
+        CardVerdict.Asking asking = new CardVerdict.Asking(
+                outbox,
+                keeping.originals(),
+                keeping.owner(),
+                LeaveAlone.USUAL.and(settings.running().intake().leaveAlone()));
         List<CardVerdict> verdicts = new ArrayList<>();
         for (Overview.Source source : outbox.overview().sources()) {
-            verdicts.add(CardVerdict.of(outbox, source, originals, leaveAlone));
+            verdicts.add(CardVerdict.of(asking, source));
         }
         return new StatusReport(
                 outbox.overview().counts(),

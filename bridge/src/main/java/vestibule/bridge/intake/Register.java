@@ -7,6 +7,9 @@ import java.util.Optional;
 /** Who remembers what was taken in. Whatever returns is remembered for good. */
 public interface Register {
 
+    /** What the source is called. */
+    String source();
+
     /** Whether a photograph of that length has been taken in; if so, its bytes may be known. */
     boolean knowsLength(long bytes) throws IOException;
 

@@ -126,6 +126,11 @@ public final class SourceReader {
         this.clock = clock;
     }
 
+    /** What the source is called, by whoever remembers what was taken in. */
+    public String name() {
+        return register.source();
+    }
+
     /** Has a look that is going on end after its current file. */
     public void stop() {
         stopped = true;

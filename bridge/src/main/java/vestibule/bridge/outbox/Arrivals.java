@@ -1,5 +1,6 @@
 package vestibule.bridge.outbox;
 
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
@@ -49,17 +50,41 @@ public final class Arrivals {
     public record Sighting(
             String name, long bytes, Instant fileTime, Optional<String> photo, Optional<String> sentence) {}
 
-    /** Says that a source is there and is looked at from now on. */
-    public void sourceSeen(String source, String place) throws OutboxException {
-        database.inTransaction(handle -> {
-            remember(handle, source, place);
-            return source;
+    /**
+     * Says that a source is there and is looked at from now on.
+     *
+     * @param folder where it lies
+     * @param node on whose computer; empty where the outbox is of one home
+     * @return what it is called: its folder, unless another node has a source there
+     */
+    public String sourceSeen(String folder, String place, String node) throws OutboxException {
+        return database.inTransaction(handle -> {
+            String shortly = node.substring(0, Math.min(8, node.length()));
+            for (String name : List.of(folder, "%s (node %s)".formatted(folder, shortly))) {
+                if (claim(handle, name, folder, node) > 0) {
+                    remember(handle, name, place);
+                    return name;
+                }
+            }
+            throw new SQLException("another node has a source of the name that this one would get");
         });
+    }
+
+    private int claim(Handle handle, String name, String folder, String node) {
+        return handle.createUpdate("""
+                        INSERT INTO source (name, folder, node, place, first_seen) VALUES (:name, :folder, :node, '', :now)
+                        ON CONFLICT (name) DO UPDATE SET node = :node
+                        WHERE source.folder = :folder AND (source.node IS NULL OR source.node = :node)""")
+                .bind("name", name)
+                .bind("folder", folder)
+                .bind("node", node)
+                .bind("now", clock.millis())
+                .execute();
     }
 
     private void remember(Handle handle, String source, String place) {
         handle.createUpdate("""
-                        INSERT INTO source (name, place, first_seen) VALUES (:source, :place, :now)
+                        INSERT INTO source (name, folder, place, first_seen) VALUES (:source, :source, :place, :now)
                         ON CONFLICT (name) DO UPDATE SET place = :place""")
                 .bind("source", source)
                 .bind("place", place)

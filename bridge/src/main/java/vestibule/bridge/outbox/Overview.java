@@ -29,8 +29,19 @@ public final class Overview {
             Optional<String> aside,
             Optional<String> note) {}
 
-    /** A source as lists show it. */
-    public record Source(String name, String place, Optional<Instant> lookedAt, Optional<String> trouble) {}
+    /**
+     * A source as lists show it.
+     *
+     * @param folder where it lies
+     * @param node on whose computer, as far as that is known; empty text where the outbox is of one home
+     */
+    public record Source(
+            String name,
+            String folder,
+            Optional<String> node,
+            String place,
+            Optional<Instant> lookedAt,
+            Optional<String> trouble) {}
 
     /**
      * What became of the files of a source.
@@ -168,13 +179,15 @@ public final class Overview {
     /** Every source, in the order of names. */
     public List<Source> sources() throws OutboxException {
         return database.reading(handle -> handle.createQuery(
-                        "SELECT name, place, looked_at, trouble FROM source ORDER BY name")
+                        "SELECT name, folder, node, place, looked_at, trouble FROM source ORDER BY name")
                 .map((result, context) -> {
                     long looked = result.getLong("looked_at");
                     return new Source(
                             result.getString("name"),
+                            result.getString("folder"),
+                            Optional.ofNullable(result.getString("node")),
                             result.getString("place"),
-                            result.wasNull() ? Optional.empty() : Optional.of(Instant.ofEpochMilli(looked)),
+                            looked == 0 ? Optional.empty() : Optional.of(Instant.ofEpochMilli(looked)),
                             Optional.ofNullable(result.getString("trouble")));
                 })
                 .list());

@@ -94,7 +94,7 @@ class SideBySideTest {
         return new SourceReader(
                 card,
                 originals,
-                new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place()),
+                new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place(), keeping.owner()),
                 new SourceReader.Manner(LeaveAlone.USUAL, Duration.ofSeconds(1), glance),
                 clock);
     }

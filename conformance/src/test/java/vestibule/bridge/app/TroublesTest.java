@@ -119,11 +119,7 @@ class TroublesTest {
 
     private static String status(Keeping keeping, Settings settings) throws IOException {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
-        StatusReport.of(
-                        keeping.outbox(),
-                        keeping.originals(),
-                        settings,
-                        Clock.systemUTC().instant())
+        StatusReport.of(keeping, settings, Clock.systemUTC().instant())
                 .print(new PrintStream(out, true, StandardCharsets.UTF_8));
         return out.toString(StandardCharsets.UTF_8);
     }
