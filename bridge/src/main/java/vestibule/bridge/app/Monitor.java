@@ -97,12 +97,13 @@ final class Monitor implements AutoCloseable {
     /** Ready to take photographs in: whether the archive is there is another question, which does not stop that. */
     private Answer ready() throws IOException {
         service.keeping().outbox().overview().counts();
-        boolean ready = service.isLive() && service.hanging() == 0;
+        boolean full = service.isFull();
+        boolean ready = service.isLive() && service.hanging() == 0 && !full;
         return new Answer(
                 ready ? OK : UNAVAILABLE,
                 JSON,
-                "{\"ready\":%s,\"archiveReachable\":%s,\"sourcesHanging\":%d}"
-                        .formatted(ready, service.archiveFailures() == 0, service.hanging()));
+                "{\"ready\":%s,\"archiveReachable\":%s,\"sourcesHanging\":%d,\"diskFull\":%s}"
+                        .formatted(ready, service.archiveFailures() == 0, service.hanging(), full));
     }
 
     private Answer metrics() throws IOException {
@@ -129,6 +130,14 @@ final class Monitor implements AutoCloseable {
         metrics.single(
                 "vestibule_archive_failures", "Failures to reach the archive in a row.", service.archiveFailures());
         metrics.single("vestibule_sources_hanging", "Sources that do not answer.", service.hanging());
+        metrics.single(
+                "vestibule_sources_unreached",
+                "Sources that are not there, hang, or were not reached as a whole.",
+                (double) service.unreached());
+        metrics.single(
+                "vestibule_disk_full",
+                "1 where nothing is taken in, since the disk of the originals is full up to its reserve.",
+                service.isFull() ? 1 : 0);
         metrics.single("vestibule_disk_free_bytes", "Free bytes on the disk of the home.", (double)
                 service.keeping().folder().toFile().getUsableSpace());
         Runtime runtime = Runtime.getRuntime();

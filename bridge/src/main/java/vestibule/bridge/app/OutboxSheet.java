@@ -18,6 +18,7 @@ import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.Reason;
 import vestibule.bridge.photo.Photo;
+import vestibule.bridge.photo.PhotoCheck;
 import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.sheet.Card;
 import vestibule.bridge.sheet.Sitting;
@@ -169,7 +170,7 @@ final class OutboxSheet {
         return new Card.Directions(letters[0], letters[1]);
     }
 
-    private List<String> facts(Shown one, Optional<Placement> placement) {
+    private List<String> facts(Shown one, Optional<Placement> placement) throws IOException {
         List<String> facts = new ArrayList<>();
         facts.add("state: " + one.photo().state().word());
         placement.ifPresent(known -> facts.add("capture: " + known.capture().word()));
@@ -182,7 +183,23 @@ final class OutboxSheet {
             facts.add("teeth: " + teeth);
         }
         one.decision().visit().stage().ifPresent(stage -> facts.add("stage: " + stage));
+        howItCameOut(one, placement).forEach(note -> facts.add("hint: " + note));
         return facts;
+    }
+
+    /** Hints for whoever may take it again while the patient is there. */
+    private static List<String> howItCameOut(Shown one, Optional<Placement> placement) throws IOException {
+        if (one.read().isEmpty() || one.photo().state() == PhotoState.SET_ASIDE) {
+            return List.of();
+        }
+        Optional<PhotoCheck> check = PhotoCheck.of(one.read().get());
+        if (check.isEmpty()) {
+            return List.of();
+        }
+        return check.get()
+                .notes(
+                        placement.map(known -> PhotoLook.usual(known.view())).orElse(Set.of()),
+                        placement.map(Placement::putRight).orElse(Turn.NONE));
     }
 
     private List<String> earlier(Patient patient, List<Shown> shown) throws IOException {

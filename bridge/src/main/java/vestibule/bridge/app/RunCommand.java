@@ -117,6 +117,12 @@ final class RunCommand implements Command {
             if (arguments.has("until-idle")) {
                 new Idle(keeping.outbox().overview(), keeping.originals().place(), clock, service::isSettled)
                         .await(stop);
+                if (service.unreached() > 0) {
+                    terminal.err()
+                            .println(
+                                    "vestibule run: nothing is on its way any more, but not every folder was reached; vestibule status says why.");
+                    return Exit.TRY_LATER;
+                }
             } else {
                 awaitQuietly(stop);
             }

@@ -349,6 +349,18 @@ final class Service implements AutoCloseable {
         return hanging.size();
     }
 
+    /** Sources of which the last look did not reach everything, that are not there, or that hang. */
+    long unreached() {
+        return watches.stream()
+                .filter(watch -> watch.isUnreached() || hanging.contains(watch.source()))
+                .count();
+    }
+
+    /** Whether nothing is taken in for want of room. */
+    boolean isFull() throws IOException {
+        return originals.isFull();
+    }
+
     /** How often in a row the archive could not be reached. */
     int archiveFailures() {
         return deliverings.stream().mapToInt(Delivering::failures).max().orElse(0);

@@ -455,7 +455,7 @@ final class Shipping implements Consignor, AutoCloseable {
     public void notCommitting(List<Parcel> parcels, String sentence) throws IOException {
         LOG.warn("not committed yet: {}", sentence);
         for (Parcel parcel : parcels) {
-            consignments().note(parcel.photo(), "not committed yet: " + sentence);
+            outbox.commitments().notCommitted(parcel.photo(), sentence);
         }
         outbox.commitments().putOff(manner.clock().instant().plus(WITHOUT_COMMITMENT));
     }

@@ -42,6 +42,7 @@ final class SourceWatch implements Runnable {
     private volatile boolean stopped;
     private volatile @Nullable Instant lookingSince;
     private volatile boolean unsettled = true;
+    private volatile boolean unreached;
     private volatile Instant unsettledSince;
     private @Nullable WatchService hints;
 
@@ -75,6 +76,11 @@ final class SourceWatch implements Runnable {
     /** Whether its photographs may be decided: no file is on its way, or one has been for longer than that. */
     boolean isSettled(Duration patience) {
         return !unsettled || clock.instant().isAfter(unsettledSince.plus(patience));
+    }
+
+    /** Whether the last look did not reach everything there. */
+    boolean isUnreached() {
+        return unreached;
     }
 
     void stop() {
@@ -117,6 +123,7 @@ final class SourceWatch implements Runnable {
 
     private Duration look() throws IOException {
         Look look = reader.look();
+        unreached = look.trouble().isPresent();
         boolean awaiting = look.awaited() > 0 && look.trouble().isEmpty();
         if (awaiting && !unsettled) {
             unsettledSince = clock.instant();

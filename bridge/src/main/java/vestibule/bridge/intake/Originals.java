@@ -139,6 +139,11 @@ public final class Originals {
         return Files.getFileStore(folder).getUsableSpace() - bytes >= reserve;
     }
 
+    /** Whether the disk is full up to its reserve, so that nothing is taken in. */
+    public boolean isFull() throws IOException {
+        return !hasRoomFor(1);
+    }
+
     /** A file of no name that a photograph arrives in. */
     Path arrive() throws IOException {
         return Files.createTempFile(arriving, "", ".part");

@@ -211,14 +211,14 @@ public final class Commitments {
                 .bind("transaction", transaction)
                 .execute();
         if (freed == 1) {
-            note(handle, row.photo(), "not committed yet: " + why);
+            notCommitted(handle, row.photo(), why);
             ledger.settle(handle, row.photo(), clock.millis(), why);
         }
     }
 
-    private static void note(Handle handle, String photo, String sentence) {
-        handle.createUpdate("UPDATE photo SET note = :note WHERE hash = :photo")
-                .bind("note", sentence)
+    private static void notCommitted(Handle handle, String photo, String why) {
+        handle.createUpdate("UPDATE photo SET not_committed = :why WHERE hash = :photo")
+                .bind("why", why)
                 .bind("photo", photo)
                 .execute();
     }
@@ -283,10 +283,12 @@ public final class Commitments {
                         .execute()
                 == 1;
         if (proven) {
-            handle.createUpdate("UPDATE photo SET note = NULL WHERE hash = :photo AND note LIKE 'not committed yet: %'")
-                    .bind("photo", photo)
-                    .execute();
-            ledger.settle(handle, photo, clock.millis(), "proven by " + proof);
+            PhotoState state = ledger.settle(handle, photo, clock.millis(), "proven by " + proof);
+            if (state == PhotoState.COMMITTED) {
+                handle.createUpdate("UPDATE photo SET not_committed = NULL WHERE hash = :photo")
+                        .bind("photo", photo)
+                        .execute();
+            }
         }
         return proven;
     }
@@ -371,6 +373,14 @@ public final class Commitments {
                     .list()
                     .forEach(row -> askAgain(handle, "read-back", row, why));
             return sopInstance;
+        });
+    }
+
+    /** Says why a photograph is not committed yet, until it is. */
+    public void notCommitted(String photo, String why) throws OutboxException {
+        database.inTransaction(handle -> {
+            notCommitted(handle, photo, why);
+            return photo;
         });
     }
 

@@ -6,7 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.stream.Stream;
 import org.jdbi.v3.core.statement.Query;
+import org.jspecify.annotations.Nullable;
 
 /** Counts and lists, for people and machines that look at the outbox. */
 public final class Overview {
@@ -122,7 +124,7 @@ public final class Overview {
 
     /** Photographs the archive said something about, in the order they were taken in. */
     public List<Photograph> noted() throws OutboxException {
-        return photographs("note IS NOT NULL", Map.of());
+        return photographs("note IS NOT NULL OR not_committed IS NOT NULL", Map.of());
     }
 
     /**
@@ -140,7 +142,8 @@ public final class Overview {
 
     private List<Photograph> photographs(String condition, Map<String, String> values) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
-                        SELECT hash, name, source, state, reason, message, proposal, aside, note FROM photo
+                        SELECT hash, name, source, state, reason, message, proposal, aside,
+                          note, not_committed FROM photo
                         WHERE %s ORDER BY taken_in, name, hash""".formatted(condition))
                 .bindMap(values)
                 .map((result, context) -> new Photograph(
@@ -152,8 +155,17 @@ public final class Overview {
                         Optional.ofNullable(result.getString("message")),
                         Optional.ofNullable(result.getString("proposal")),
                         Optional.ofNullable(result.getString("aside")),
-                        Optional.ofNullable(result.getString("note"))))
+                        note(result.getString("note"), result.getString("not_committed"))))
                 .list());
+    }
+
+    /** What lasts and what passes, in one sentence. */
+    private static Optional<String> note(@Nullable String lasting, @Nullable String notCommitted) {
+        return Stream.of(
+                        Optional.ofNullable(lasting),
+                        Optional.ofNullable(notCommitted).map(why -> "not committed yet: " + why))
+                .flatMap(Optional::stream)
+                .reduce((first, next) -> first + "; " + next);
     }
 
     /** What is decided of a photograph, or else what is proposed; empty where neither is. */

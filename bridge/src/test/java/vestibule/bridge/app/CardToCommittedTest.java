@@ -142,6 +142,26 @@ class CardToCommittedTest {
                 .contains("may be cleared: all 2 photographs are committed (proof: commitment)");
     }
 
+    @ParameterizedTest
+    @DisplayName(
+            "run --until-idle ends with 75 and says so where a folder is not there, or there is no room for what lies in it")
+    @ValueSource(strings = {"folders = [\"%s/nowhere\"]", "folders = [\"%s/card\"]\n[home]\nreserve = \"9000000 GB\""})
+    @Timeout(100)
+    void notAllReached(String words) throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        practice().settings("""
+                [intake]
+                settle = "1 ms"
+                """ + words.formatted(folder));
+        Ran served = service();
+        assertThat(served.exit()).as(served.err()).isEqualTo(75);
+        assertThat(served.err()).contains("not every folder was reached; vestibule status says why.");
+        assertThat(run(new StatusCommand(CLOCK)).out())
+                .contains("0 photographs")
+                .contains("must not be cleared: ")
+                .containsAnyOf("it cannot be looked at now", "the disk of our originals is full up to its reserve");
+    }
+
     /** Requests for commitment go out with every twenty-fifth photograph, so the last of these is asked for before the end is known. */
     @ParameterizedTest
     @DisplayName("the report of the last request is waited for, however many there were before it")

@@ -144,6 +144,22 @@ class SittingsShownTest {
     }
 
     @Test
+    @DisplayName(
+            "the sheet gives hints about a photograph that came out dark, so that it can be taken again, and none about another")
+    void hints() throws IOException {
+        photo("PG-0001/IMG_0001_teeth-front-occlusion.JPG", FRONT, PhotoSize.THUMBNAIL);
+        ImageIO.write(
+                new BufferedImage(320, 240, BufferedImage.TYPE_INT_RGB),
+                "jpg",
+                folder.resolve("card/PG-0001/IMG_0002_teeth-buccal-left-direct.JPG")
+                        .toFile());
+        intake();
+        String page = sheet();
+        assertThat(page).contains("<dt>hint</dt><dd>hardly anything in the picture is lighter than");
+        assertThat(page.split("<dt>hint</dt>", -1)).as("one hint").hasSize(2);
+    }
+
+    @Test
     @DisplayName("what is only proposed is marked as such, and the patient as well")
     void proposals() throws IOException {
         photo("PG-0009/IMG_0001.JPG", "zoe-face-front-smile", PhotoSize.THUMBNAIL);

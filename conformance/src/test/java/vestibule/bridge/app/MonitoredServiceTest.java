@@ -99,6 +99,28 @@ class MonitoredServiceTest {
     }
 
     @Test
+    @DisplayName("not ready while the disk is full up to its reserve")
+    void full() throws Exception {
+        Settings settings = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), """
+                [home]
+                reserve = "9000000 GB"
+                """));
+        PlainUnderstanding plain = new PlainUnderstanding();
+        try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY);
+                Keeping keeping = Keeping.open(folder.resolve("home"), settings, clock)) {
+            Destination to = new Destination("127.0.0.1", archive.address().getPort(), "ARCHIVE", Optional.empty());
+            try (Service service =
+                            Service.start(keeping, new Service.Parts(settings, to, Bench.TITLE, plain, plain), clock);
+                    Monitor monitor = Monitor.start(service, 0, clock)) {
+                HttpResponse<String> ready = ask(monitor, "GET", "/health/ready");
+                assertThat(ready.statusCode()).isEqualTo(503);
+                assertThat(ready.body()).contains("\"ready\":false", "\"diskFull\":true");
+                assertThat(ask(monitor, "GET", "/metrics").body()).contains("vestibule_disk_full 1\n");
+            }
+        }
+    }
+
+    @Test
     @DisplayName("one service for a home; the next takes over when it is gone")
     void oneService() throws Exception {
         serve("", (service, keeping) -> {

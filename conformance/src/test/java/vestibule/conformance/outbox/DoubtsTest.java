@@ -14,6 +14,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import vestibule.bridge.app.BenchClock;
 import vestibule.bridge.outbox.Arrivals.Arrival;
+import vestibule.bridge.outbox.Commitments.Reference;
 import vestibule.bridge.outbox.Consignments.Consignment;
 import vestibule.bridge.outbox.Consignments.Made;
 import vestibule.bridge.outbox.Outbox;
@@ -22,7 +23,8 @@ import vestibule.bridge.outbox.Rulings.Known;
 import vestibule.bridge.outbox.Rulings.Said;
 import vestibule.conformance.outbox.BothDatabasesTest.Kind;
 
-@DisplayName("A doubt about something filed that meets a question of its delivery, in SQLite and in PostgreSQL")
+@DisplayName(
+        "What a person has to know of something filed is not forgotten for something else, in SQLite and in PostgreSQL")
 @Timeout(120)
 class DoubtsTest {
 
@@ -105,6 +107,30 @@ class DoubtsTest {
             outbox.rulings().retry(PHOTO, new Said("retry", "yes", Optional.empty(), MORNING));
             assertThat(isToDecide(outbox)).isTrue();
         }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName("what the archive changed stays to be read when commitment comes late, and why it was late does not")
+    void warningStays(Kind kind) throws Exception {
+        try (Outbox outbox = filed(kind)) {
+            outbox.consignments().note(PHOTO, "the archive stored it with warning B007");
+            Instant deadline = clock.instant().plus(Duration.ofMinutes(5));
+            List<Reference> asked = outbox.commitments().open("2.25.5", "ARCHIVE", 9, deadline);
+            outbox.commitments().notTaken("2.25.5", "processing failure");
+            assertThat(note(outbox))
+                    .isEqualTo("the archive stored it with warning B007; not committed yet: processing failure");
+            clock.pass(Duration.ofMinutes(1));
+            assertThat(outbox.commitments().open("2.25.6", "ARCHIVE", 9, deadline))
+                    .isEqualTo(asked);
+            outbox.commitments().report("2.25.6", "ARCHIVE", asked, List.of());
+            assertThat(note(outbox)).isEqualTo("the archive stored it with warning B007");
+        }
+    }
+
+    private static String note(Outbox outbox) throws OutboxException {
+        assertThat(outbox.overview().noted()).hasSize(1);
+        return outbox.overview().noted().get(0).note().orElseThrow();
     }
 
     @ParameterizedTest
