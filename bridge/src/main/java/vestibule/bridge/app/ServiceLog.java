@@ -4,18 +4,19 @@ import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.LoggerContext;
 import ch.qos.logback.classic.encoder.JsonEncoder;
-import ch.qos.logback.classic.encoder.PatternLayoutEncoder;
 import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.classic.spi.IThrowableProxy;
 import ch.qos.logback.core.ConsoleAppender;
 import ch.qos.logback.core.encoder.Encoder;
+import ch.qos.logback.core.encoder.LayoutWrappingEncoder;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.settings.Service;
 
 /** How the service logs: to standard error, a line an event, as text or as JSON. No patient and no file is named in it. */
 final class ServiceLog {
 
-    private static final String TEXT =
-            "%d{yyyy-MM-dd'T'HH:mm:ss.SSSXXX} %-5level %thread %logger{0}: %replace(%msg){'[\\r\\n]+', ' '}%n";
+    private static final String TEXT = "%d{yyyy-MM-dd'T'HH:mm:ss.SSSXXX} %-5level %thread %logger{0}: %msg%nopex";
 
     private ServiceLog() {}
 
@@ -31,7 +32,7 @@ final class ServiceLog {
         ConsoleAppender<ILoggingEvent> appender = new ConsoleAppender<>();
         appender.setContext(context);
         appender.setTarget("System.err");
-        appender.setEncoder(settings.log().equals("json") ? json(context) : text(context));
+        appender.setEncoder(encoder(settings.log(), context));
         appender.start();
         root.detachAndStopAllAppenders();
         root.addAppender(appender);
@@ -41,8 +42,13 @@ final class ServiceLog {
         }
     }
 
+    /** Makes a line of an event, in the form that settings name. */
+    static Encoder<ILoggingEvent> encoder(String form, LoggerContext context) {
+        return form.equals("json") ? json(context) : text(context);
+    }
+
     private static Encoder<ILoggingEvent> json(LoggerContext context) {
-        JsonEncoder encoder = new JsonEncoder();
+        JsonEncoder encoder = new NamelessJson();
         encoder.setContext(context);
         encoder.setWithFormattedMessage(true);
         encoder.setWithMessage(false);
@@ -52,10 +58,22 @@ final class ServiceLog {
     }
 
     private static Encoder<ILoggingEvent> text(LoggerContext context) {
-        PatternLayoutEncoder encoder = new PatternLayoutEncoder();
+        OneLine layout = new OneLine();
+        layout.setContext(context);
+        layout.setPattern(TEXT);
+        layout.start();
+        LayoutWrappingEncoder<ILoggingEvent> encoder = new LayoutWrappingEncoder<>();
         encoder.setContext(context);
-        encoder.setPattern(TEXT);
+        encoder.setLayout(layout);
         encoder.start();
         return encoder;
+    }
+
+    /** Leaves out what exceptions say, at every depth. */
+    private static final class NamelessJson extends JsonEncoder {
+        @Override
+        protected void appendThrowableProxy(StringBuilder line, String name, @Nullable IThrowableProxy fault) {
+            super.appendThrowableProxy(line, name, fault == null ? null : new NamelessFault(fault));
+        }
     }
 }
