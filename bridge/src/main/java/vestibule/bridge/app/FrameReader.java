@@ -154,7 +154,8 @@ final class FrameReader {
         }
     }
 
-    private static List<String> names(Photo photo) {
+    /** What the camera of a photograph is called, the most telling first. */
+    static List<String> names(Photo photo) {
         List<String> names = new ArrayList<>();
         CameraField.BODY_SERIAL.of(photo).ifPresent(names::add);
         photo.camera().model().ifPresent(names::add);

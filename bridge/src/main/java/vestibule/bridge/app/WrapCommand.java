@@ -12,8 +12,11 @@ import org.apache.commons.cli.Options;
 import vestibule.bridge.object.PhotographicObject;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
+import vestibule.bridge.photo.Photo;
+import vestibule.bridge.photo.PhotoException;
 import vestibule.bridge.photo.PictureMaker;
 import vestibule.bridge.photo.Scratch;
+import vestibule.bridge.settings.Cameras;
 import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.Capture;
@@ -129,8 +132,8 @@ final class WrapCommand implements Command {
         checkTargets(out, rawOut);
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
-            Wrapping.Decisions decisions =
-                    new Wrapping.Decisions(patient, placement, visit, source.map(CopySource::standing), Duration.ZERO);
+            Wrapping.Decisions decisions = new Wrapping.Decisions(
+                    patient, placement, visit, source.map(CopySource::standing), clock(file, settings.cameras()));
             Wrapping.Wrapped wrapped =
                     wrapping.wrap(file, decisions, rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
             List<String> notes = new ArrayList<>(wrapped.notes());
@@ -139,6 +142,20 @@ final class WrapCommand implements Command {
             notes.forEach(note -> terminal.err().println("vestibule wrap: %s: %s.".formatted(file, note)));
         }
         return Exit.FINE;
+    }
+
+    /** What has to be added to the camera's clock, as the service does it. */
+    private static Duration clock(Path file, Cameras cameras) throws IOException {
+        if (cameras.clocks().isEmpty() || !Files.isRegularFile(file)) {
+            return Duration.ZERO;
+        }
+        try {
+            // Only the headers are wanted here; the hash is worked out where the object is made.
+            return cameras.clock(FrameReader.names(Photo.kept(file, "")));
+        } catch (PhotoException e) {
+            // The same is found again where the object is made, and said there.
+            return Duration.ZERO;
+        }
     }
 
     /** Both objects are checked before one is written, and there are both or none. */

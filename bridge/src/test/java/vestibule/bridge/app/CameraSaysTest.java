@@ -10,7 +10,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
+import java.time.LocalDateTime;
 import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -231,5 +234,42 @@ class CameraSaysTest {
             stream.writeBytes(fragment.bytes(1 << 24));
         }
         return stream.toByteArray();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"C2007781, 12", "Okulara C2, 12", "Okulara P1, 0"})
+    @DisplayName(
+            "wrap puts the camera's clock right as the service does, by serial number or model, and no other camera's")
+    void clockOfOnePhotograph(String camera, int hours) throws IOException {
+        Path photo = Files.write(
+                card.resolve("IMG_0001.JPG"),
+                Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
+        Path config = Files.writeString(
+                folder.resolve("clocks.toml"), "[cameras.clocks]\n\"%s\" = \"+12:00:00\"\n".formatted(camera));
+        Path none = Files.writeString(folder.resolve("none.toml"), "");
+        assertThat(Duration.between(taken(photo, none), taken(photo, config))).isEqualTo(Duration.ofHours(hours));
+    }
+
+    private LocalDateTime taken(Path photo, Path config) throws IOException {
+        Path object = folder.resolve(config.getFileName() + ".dcm");
+        Ran ran = Ran.vestibule(
+                "wrap",
+                photo.toString(),
+                "--out",
+                object.toString(),
+                "--view",
+                "teeth-front-occlusion",
+                "--patient-id",
+                "PG-0001",
+                "--patient-name",
+                "Exempel^Zoe",
+                "--config",
+                config.toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        DataSet made = DicomFile.read(object).dataSet();
+        String moment = made.text(Attributes.ACQUISITION_DATE_TIME).orElseThrow();
+        assertThat(made.text(Attributes.CONTENT_TIME))
+                .hasValueSatisfying(time -> assertThat(moment.substring(8)).startsWith(time.substring(0, 6)));
+        return LocalDateTime.parse(moment.substring(0, 14), DateTimeFormatter.ofPattern("yyyyMMddHHmmss"));
     }
 }
