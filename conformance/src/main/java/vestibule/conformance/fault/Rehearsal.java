@@ -7,15 +7,10 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import vestibule.conformance.fault.LinkFault.Direction;
-import vestibule.conformance.fault.Script.Promise;
-import vestibule.conformance.fault.Script.Reception;
-import vestibule.conformance.fault.Script.Way;
 import vestibule.dicom.net.Deadlines;
-import vestibule.dicom.service.CommitmentRequest;
-import vestibule.dicom.service.SopReference;
 
 /** The rehearsal kit as a program: a link or an archive that misbehaves, for as long as it runs; docs/rehearsal.md tells how to use it. */
 public final class Rehearsal {
@@ -23,11 +18,15 @@ public final class Rehearsal {
     private static final int USAGE = 2;
     private static final String WORDS = """
             usage: Rehearsal link HOST:PORT LISTEN-PORT FAULT…
-                   Rehearsal archive LISTEN-PORT BEHAVIOUR
+                   Rehearsal archive LISTEN-PORT BEHAVIOUR [first=N] [report-to=dicom://HOST:PORT/TITLE]
             FAULT, on every connection: cut-there=BYTES cut-back=BYTES reset-there=BYTES reset-back=BYTES stall-there=BYTES
                    stall-back=BYTES slice=BYTES delay=MILLISECONDS slow=BYTES-PER-SECOND eat-answer=PDU
+                   duplicate-there=PDU duplicate-back=PDU
                    first=N does it on the first N connections only
-            BEHAVIOUR: healthy forgets silent refuses full refiles eats-answers status=HEX
+            BEHAVIOUR: healthy forgets full refiles eats-answers status=HEX status=HEX,kept silent refuses
+                   late=SECONDS wrong-report repeats-report half-report
+                   first=N does it to the first N objects and requests only
+                   report-to says where late reports go
             PORT 0 takes any free one.""";
 
     private Rehearsal() {}
@@ -44,7 +43,7 @@ public final class Rehearsal {
                 link(words, out, stop);
                 return 0;
             }
-            if (words.length == 3 && words[0].equals("archive")) {
+            if (words.length >= 3 && words[0].equals("archive")) {
                 archive(words, out, stop);
                 return 0;
             }
@@ -94,6 +93,7 @@ public final class Rehearsal {
             case "cut-there", "cut-back" -> List.of(new LinkFault.Cut(direction, number));
             case "reset-there", "reset-back" -> List.of(new LinkFault.Reset(direction, number));
             case "stall-there", "stall-back" -> List.of(new LinkFault.Stall(direction, number));
+            case "duplicate-there", "duplicate-back" -> List.of(new LinkFault.Duplicate(direction, (int) number));
             case "eat-answer" -> List.of(new LinkFault.EatAnswer((int) number));
             case "slice" ->
                 List.of(new LinkFault.Slice(Direction.THERE, (int) number), new LinkFault.Slice(Direction.BACK, (int)
@@ -109,7 +109,7 @@ public final class Rehearsal {
         };
     }
 
-    private static long number(String name, String text) {
+    static long number(String name, String text) {
         try {
             long number = Long.parseLong(text);
             if (number >= 0 && number <= Integer.MAX_VALUE) {
@@ -124,57 +124,17 @@ public final class Rehearsal {
     private static void archive(String[] words, PrintStream out, CountDownLatch stop)
             throws IOException, InterruptedException {
         int port = (int) number("LISTEN-PORT", words[1]);
-        try (ScriptedArchive archive = ScriptedArchive.start(script(words[2]), port, Deadlines.DEFAULT)) {
+        Behaviour behaviour = Behaviour.of(Arrays.asList(words).subList(2, words.length));
+        try (ScriptedArchive archive = ScriptedArchive.start(behaviour.script(), port, Deadlines.DEFAULT)) {
+            behaviour.reportTo().ifPresent(archive::reportTo);
             out.printf("listening on %s%n", archive.url());
-            stop.await();
+            if (behaviour.late().isEmpty()) {
+                stop.await();
+                return;
+            }
+            while (!stop.await(behaviour.late().getAsLong(), TimeUnit.SECONDS)) {
+                archive.deliverLate();
+            }
         }
-    }
-
-    static Script script(String name) {
-        return switch (name.toLowerCase(Locale.ROOT)) {
-            case "healthy" -> Script.HEALTHY;
-            case "forgets" -> storing(Reception.FORGOTTEN);
-            case "full" -> storing(Reception.status(0xA700, false));
-            case "refiles" -> storing(Reception.refiled("SOMEBODY-ELSE"));
-            case "eats-answers" -> storing(Reception.ANSWER_EATEN);
-            case "silent" -> promising(Promise.silence());
-            case "refuses" -> promising(Promise.refused(0x0110));
-            default -> {
-                if (!name.startsWith("status=")) {
-                    throw new IllegalArgumentException("behaviour: found %s, which is not known".formatted(name));
-                }
-                yield storing(Reception.status(status(name.substring("status=".length())), false));
-            }
-        };
-    }
-
-    private static int status(String text) {
-        if (!text.matches("[0-9A-Fa-f]{4}")) {
-            throw new IllegalArgumentException("status: found %s, expected four hexadecimal digits".formatted(text));
-        }
-        return Integer.parseInt(text, 16);
-    }
-
-    private static Script storing(Reception always) {
-        return new Script() {
-            @Override
-            public Reception store(HeldObject object, int number) {
-                return always;
-            }
-
-            @Override
-            public Promise commit(CommitmentRequest request, List<SopReference> held, int number) {
-                return Promise.truth(request, held, Way.SAME_ASSOCIATION);
-            }
-        };
-    }
-
-    private static Script promising(Promise always) {
-        return new Script() {
-            @Override
-            public Promise commit(CommitmentRequest request, List<SopReference> held, int number) {
-                return always;
-            }
-        };
     }
 }

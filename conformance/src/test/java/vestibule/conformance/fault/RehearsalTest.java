@@ -39,8 +39,9 @@ class RehearsalTest {
     @Test
     @DisplayName("understands faults, and for how many connections they are meant")
     void faults() {
-        FaultProxy.Plan plan = Rehearsal.plan(List.of("stall-back=7", "first=1"));
-        assertThat(plan.on(0)).containsExactly(new LinkFault.Stall(Direction.BACK, 7));
+        FaultProxy.Plan plan = Rehearsal.plan(List.of("stall-back=7", "duplicate-there=2", "first=1"));
+        assertThat(plan.on(0))
+                .containsExactly(new LinkFault.Stall(Direction.BACK, 7), new LinkFault.Duplicate(Direction.THERE, 2));
         assertThat(plan.on(1)).isEmpty();
     }
 
@@ -52,8 +53,14 @@ class RehearsalTest {
                 "link 127.0.0.1:104 0 break=1",
                 "link 127.0.0.1:104 0 slice=0",
                 "link 127.0.0.1:104 x",
+                "link 127.0.0.1:104 0 duplicate-there=x",
                 "archive 0 angry",
                 "archive 0 status=12",
+                "archive 0 status=B000,lost",
+                "archive 0 late=5",
+                "archive 0 late=0 report-to=dicom://127.0.0.1:104/VESTIBULE",
+                "archive 0 late=5 report-to=127.0.0.1",
+                "archive 0 silent second=1",
                 "archive -1 healthy"
             })
     @DisplayName("says in a sentence what it did not understand")
@@ -68,7 +75,7 @@ class RehearsalTest {
     void behaviours() {
         for (String behaviour :
                 List.of("forgets", "full", "refiles", "eats-answers", "silent", "refuses", "status=0110")) {
-            assertThat(Rehearsal.script(behaviour)).as(behaviour).isNotSameAs(Script.HEALTHY);
+            assertThat(Behaviour.script(behaviour)).as(behaviour).isNotSameAs(Script.HEALTHY);
         }
     }
 }
