@@ -2,11 +2,13 @@ package vestibule.bridge.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Listing;
 import vestibule.bridge.intake.Originals;
@@ -59,8 +61,9 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
      * Who asks for verdicts.
      *
      * @param node whose sources are ours
+     * @param patience how long a source may take to be listed
      */
-    record Asking(Outbox outbox, Originals originals, String node, LeaveAlone leaveAlone) {}
+    record Asking(Outbox outbox, Originals originals, String node, LeaveAlone leaveAlone, Duration patience) {}
 
     /** The verdict on a source. */
     static CardVerdict of(Asking asking, Overview.Source source) throws IOException {
@@ -72,7 +75,8 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
         if (!ours || !source.place().equals(originals.place())) {
             missing.add("another node looks at it; ask there");
         } else {
-            missing.addAll(sinceLastLook(outbox.arrivals(), source, asking.leaveAlone()));
+            Listing now = listing(Path.of(source.folder()), asking.leaveAlone(), asking.patience());
+            missing.addAll(sinceLastLook(outbox.arrivals(), source.name(), now));
             missing.addAll(copiesGone(outbox.overview(), source.name(), originals));
         }
         if (source.lookedAt().isEmpty() || source.trouble().isPresent()) {
@@ -121,14 +125,23 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
                         .formatted(Counted.of(gone, "photograph")));
     }
 
-    private static List<String> sinceLastLook(Arrivals arrivals, Overview.Source source, LeaveAlone leaveAlone)
-            throws IOException {
-        Listing now = Listing.of(Path.of(source.folder()), leaveAlone);
+    /** What lies there now; a source that does not answer in that time counts as not reached. */
+    static Listing listing(Path source, LeaveAlone leaveAlone, Duration patience) throws IOException {
+        try {
+            return Inquiry.of(() -> Listing.of(source, leaveAlone))
+                    .answer(patience)
+                    .orElseGet(() -> new Listing(List.of(), Optional.of("it does not answer")));
+        } catch (Failure e) {
+            throw new IllegalStateException("listing says what failed in its answer", e);
+        }
+    }
+
+    private static List<String> sinceLastLook(Arrivals arrivals, String source, Listing now) throws IOException {
         if (now.trouble().isPresent()) {
             return List.of("it cannot be looked at now: " + now.trouble().get());
         }
         Map<String, Arrivals.Sighting> before = new HashMap<>();
-        arrivals.sightings(source.name()).forEach(sighting -> before.put(sighting.name(), sighting));
+        arrivals.sightings(source).forEach(sighting -> before.put(sighting.name(), sighting));
         if (now.files().isEmpty() && !before.isEmpty()) {
             return List.of("it is empty now, so nothing is known of what lies there when it is back");
         }

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.random.RandomGenerator;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.delivery.Backoff;
@@ -18,6 +19,7 @@ import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.intake.SourceReader.Look;
 import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.settings.Intake;
 import vestibule.bridge.settings.Settings;
 
 /** Takes cards and folders in, once. */
@@ -25,6 +27,13 @@ final class IntakeCommand implements Command {
 
     /** How many looks a file that is still being written gets. */
     private static final int LOOKS = 4;
+
+    private static final Look SILENT = new Look(
+            List.of(),
+            List.of(),
+            List.of(),
+            0,
+            Optional.of("it does not answer; vestibule status counts what was taken in before"));
 
     private final Understanding understanding;
     private final Clock clock;
@@ -67,17 +76,32 @@ final class IntakeCommand implements Command {
             throw new Failure(Exit.USAGE, "expected cards or folders to take in, found none; see --help.");
         }
         Settings settings = SettingsFile.of(arguments);
-        List<Path> sources = new ArrayList<>();
-        for (String word : arguments.words()) {
-            sources.add(source(Arguments.path("FOLDER", word)));
-        }
+        List<Path> sources = answering(arguments.words(), settings, terminal);
         try (Keeping keeping = Keeping.open(Keeping.folder(arguments, settings), settings, clock);
                 Keeping.Lock lock = keeping.lockIntake()
                         .orElseThrow(() -> new Failure(
                                 Exit.TRY_LATER,
                                 "another intake into this home is going on; wait for it and call again."))) {
-            return run(new Session(keeping, settings, terminal, lock), sources);
+            Exit exit = run(new Session(keeping, settings, terminal, lock), sources);
+            return sources.size() < arguments.words().size() ? Exit.TRY_LATER : exit;
         }
+    }
+
+    /** The sources that say where they are; the others may hang for ever, and must not keep these from being taken in. */
+    private static List<Path> answering(List<String> words, Settings settings, Terminal terminal)
+            throws Failure, IOException {
+        List<Path> sources = new ArrayList<>();
+        for (String word : words) {
+            Path folder = Arguments.path("FOLDER", word);
+            Inquiry.of(() -> source(folder))
+                    .answer(settings.running().intake().hangs())
+                    .ifPresentOrElse(
+                            sources::add,
+                            () -> terminal.err()
+                                    .println(
+                                            "vestibule intake: %s: it does not answer; call again.".formatted(folder)));
+        }
+        return sources;
     }
 
     private record Session(Keeping keeping, Settings settings, Terminal terminal, Keeping.Lock lock) {}
@@ -137,18 +161,38 @@ final class IntakeCommand implements Command {
                 : attention ? Exit.FINDINGS : Exit.FINE;
     }
 
-    private boolean take(Session session, SourceReader reader, Path source) throws IOException {
+    private boolean take(Session session, SourceReader reader, Path source) throws Failure, IOException {
+        Intake intake = session.settings().running().intake();
         Tally tally = new Tally(session.terminal());
-        Look look = reader.look();
+        Look look = look(reader, intake.hangs());
         tally.add(look);
         for (int i = 1; i < LOOKS && look.trouble().isEmpty() && look.awaited() > 0; i++) {
-            if (!pause(session.settings().running().intake().settle())) {
+            if (!pause(intake.settle())) {
                 break;
             }
-            look = reader.look();
+            look = look(reader, intake.hangs());
             tally.add(look);
         }
+        if (look.equals(SILENT)) {
+            // The reader never came to say it itself; the card must not look as if all of it had been reached
+            session.keeping().outbox().arrivals().trouble(reader.name(), "it does not answer");
+        }
         return tally.end(source, look);
+    }
+
+    /** One look, given up where the source finishes no file for so long; what it had taken in until then is safe. */
+    static Look look(SourceReader reader, Duration hangs) throws Failure, IOException {
+        Inquiry<Look> inquiry = Inquiry.of(reader::look);
+        int before;
+        Optional<Look> look;
+        do {
+            before = reader.steps();
+            look = inquiry.answer(hangs);
+        } while (look.isEmpty() && reader.steps() != before);
+        if (look.isEmpty()) {
+            reader.stop();
+        }
+        return look.orElse(SILENT);
     }
 
     private boolean pause(Duration time) {

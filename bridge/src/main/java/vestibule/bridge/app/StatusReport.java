@@ -52,7 +52,8 @@ record StatusReport(
                 outbox,
                 keeping.originals(),
                 keeping.owner(),
-                LeaveAlone.USUAL.and(settings.running().intake().leaveAlone()));
+                LeaveAlone.USUAL.and(settings.running().intake().leaveAlone()),
+                settings.running().intake().hangs());
         List<CardVerdict> verdicts = new ArrayList<>();
         for (Overview.Source source : outbox.overview().sources()) {
             verdicts.add(CardVerdict.of(asking, source));

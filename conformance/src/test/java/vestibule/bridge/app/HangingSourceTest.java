@@ -11,11 +11,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.locks.LockSupport;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.delivery.Destination;
+import vestibule.bridge.intake.LeaveAlone;
+import vestibule.bridge.intake.Originals;
+import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.settings.Intake;
@@ -31,12 +35,14 @@ import vestibule.conformance.fault.ScriptedArchive;
 class HangingSourceTest {
 
     private static final int EACH = 3;
+    private static final Duration SHORT = Duration.ofMillis(300);
+    private static final Duration LONG = Duration.ofSeconds(60);
 
     @TempDir
     Path folder;
 
     private interface Condition {
-        boolean holds() throws IOException;
+        boolean holds() throws Exception;
     }
 
     @ParameterizedTest(name = "after {0} bytes")
@@ -68,6 +74,46 @@ class HangingSourceTest {
         }
     }
 
+    @Test
+    @DisplayName("keeps nobody waiting who asks whether it may be cleared: it is said that it does not answer")
+    void listed() throws Exception {
+        FaultDisk share = FaultDisk.over(folder.resolve("share"));
+        Photographs.card(share.folder(), EACH, 41, 40);
+        share.hangAfterReading(0);
+        assertThat(CardVerdict.listing(share.root(), LeaveAlone.USUAL, SHORT).trouble())
+                .contains("it does not answer");
+        share.answer();
+        assertThat(CardVerdict.listing(share.root(), LeaveAlone.USUAL, LONG).files())
+                .hasSize(EACH);
+    }
+
+    @ParameterizedTest(name = "after {0} bytes")
+    @ValueSource(longs = {0, 700})
+    @DisplayName("is given up by the command intake, and taken in whole by the next")
+    void takenIn(long bytes) throws Exception {
+        FaultDisk share = FaultDisk.over(folder.resolve("share"));
+        Photographs.card(share.folder(), EACH, 41, 40);
+        Settings settings = watching(List.of(share.root()));
+        Intake intake = settings.running().intake();
+        share.hangAfterReading(bytes);
+        try (Keeping keeping = Keeping.open(folder.resolve("home"), settings, Clock.systemUTC())) {
+            Originals originals = keeping.originalsForIntake();
+            SourceReader hanging = keeping.reader(share.root(), originals, intake, Clock.systemUTC());
+            await(() -> IntakeCommand.look(hanging, SHORT)
+                    .trouble()
+                    .filter(why -> why.startsWith("it does not answer"))
+                    .isPresent());
+            share.answer();
+            SourceReader next = keeping.reader(share.root(), originals, intake, Clock.systemUTC());
+            await(() -> {
+                SourceReader.Look look = IntakeCommand.look(next, LONG);
+                return look.trouble().isEmpty() && look.awaited() == 0;
+            });
+            assertThat(keeping.outbox().overview().fate(share.root().toString()).photos())
+                    .isEqualTo(EACH);
+        }
+    }
+
     /** Settings name folders of this machine; the share is one that only this test can see. */
     private Settings watching(List<Path> folders) throws Exception {
         Settings read = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), """
@@ -96,7 +142,7 @@ class HangingSourceTest {
                 read.listener());
     }
 
-    private static void await(Condition condition) throws IOException {
+    private static void await(Condition condition) throws Exception {
         long end = System.nanoTime() + Duration.ofSeconds(50).toNanos();
         while (!condition.holds() && System.nanoTime() - end < 0) {
             LockSupport.parkNanos(Duration.ofMillis(20).toNanos());
