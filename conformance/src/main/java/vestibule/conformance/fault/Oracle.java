@@ -49,7 +49,7 @@ public final class Oracle {
      * The judgement; each list names what is wrong, and all are empty when nothing is.
      *
      * @param lost photographs that did not arrive, or are in no state, or wait although all is idle
-     * @param doubled photographs that became more objects than they should, or one UID with two contents
+     * @param doubled photographs that became more objects than they should, or two of one kind, or one UID with two contents
      * @param wrongPatient objects filed under somebody else
      * @param altered objects whose picture is no photograph of the source
      * @param falselyCommitted photographs called committed that the archive does not hold or did not promise
@@ -162,11 +162,22 @@ public final class Oracle {
                 .flatMap(other -> other.scan().map(byScan::get));
     }
 
+    /**
+     * How many of the objects that a photograph becomes are there: one with the picture as recorded, and the rest derived from that one. Two
+     * of a kind are no pair.
+     */
+    private static int complete(SourcePhoto photo, List<HeldObject> held) {
+        int recorded = (int) held.stream()
+                .filter(object -> object.scan().equals(Optional.of(photo.scan())))
+                .count();
+        return Math.min(1, recorded) + Math.min(photo.objects() - 1, held.size() - recorded);
+    }
+
     private List<String> lost(Map<String, List<HeldObject>> objects) {
         List<String> lost = new ArrayList<>();
         for (SourcePhoto photo : photos.values()) {
             String state = account.states().getOrDefault(photo.photo(), "no state at all");
-            int found = objects.getOrDefault(photo.photo(), List.of()).size();
+            int found = complete(photo, objects.getOrDefault(photo.photo(), List.of()));
             boolean waitsForSomebody = state.equals("needs-attention") || state.equals("rejected");
             if (!STATES.contains(state) || state.equals("waiting")) {
                 lost.add("%s is in the state: %s".formatted(photo.photo(), state));
@@ -182,8 +193,9 @@ public final class Oracle {
         List<String> doubled = new ArrayList<>();
         objects.forEach((photo, held) -> {
             SourcePhoto source = photos.get(photo);
-            if (source != null && held.size() > source.objects()) {
-                doubled.add("%s became %d objects instead of %d".formatted(photo, held.size(), source.objects()));
+            if (source != null && held.size() > complete(source, held)) {
+                doubled.add("%s became %d objects, of its %d there are %d"
+                        .formatted(photo, held.size(), source.objects(), complete(source, held)));
             }
             held.stream()
                     .filter(HeldObject::conflicts)
@@ -200,7 +212,7 @@ public final class Oracle {
                 boolean promised = archive.promised()
                         .map(all -> held.stream().allMatch(object -> all.contains(object.sopInstance())))
                         .orElse(true);
-                if (held.size() < photo.objects() || !promised) {
+                if (complete(photo, held) < photo.objects() || !promised) {
                     falsely.add(photo.photo());
                 }
             }

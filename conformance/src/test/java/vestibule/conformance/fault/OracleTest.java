@@ -27,6 +27,7 @@ import vestibule.dicom.dict.Uids;
 class OracleTest {
 
     private static final String PATIENT = "PG-0001";
+    private static final String OTHER = "PG-0002";
 
     @TempDir
     Path card;
@@ -56,6 +57,32 @@ class OracleTest {
                 Optional.empty(),
                 DataSet.EMPTY,
                 conflicts);
+    }
+
+    /** Again, but the second photograph is somebody else's, and the third was taken by mirror: held last are its two objects. */
+    private void twoPatientsAndAMirror() throws IOException {
+        source = SourcePhotos.in(
+                card,
+                path -> path.endsWith("IMG_0002.JPG") ? OTHER : PATIENT,
+                path -> path.endsWith("IMG_0003.JPG") ? 2 : 1);
+        held.clear();
+        int number = 1;
+        for (SourcePhotos.SourcePhoto photo : source.photos().values()) {
+            held.add(object(number++, photo.scan(), photo.patientId(), false));
+        }
+        held.add(corrected(number, held.get(2)));
+    }
+
+    private static HeldObject corrected(int number, HeldObject of) {
+        return new HeldObject(
+                of.sopClass(),
+                new Uid("2.25." + number),
+                "bytes" + number,
+                Optional.of("turned " + number),
+                of.patientId(),
+                Optional.of(of.sopInstance()),
+                DataSet.EMPTY,
+                false);
     }
 
     private Verdict judge(Set<Uid> promised, String... leftovers) throws IOException {
@@ -114,6 +141,48 @@ class OracleTest {
         assertThat(judge(all()).wrongPatient()).hasSize(1);
         assertThat(judge(all()).altered()).hasSize(1);
         assertThat(judge(all()).falselyCommitted()).hasSize(1);
+    }
+
+    @Test
+    @DisplayName("one of several patients' photographs under another's, though each of them has photographs there")
+    void underTheOther() throws IOException {
+        twoPatientsAndAMirror();
+        assertThat(judge(all()).clean()).as("%s", judge(all())).isTrue();
+        for (HeldObject right : List.copyOf(held)) {
+            int at = held.indexOf(right);
+            held.set(at, right.filedUnder(right.patientId().equals(PATIENT) ? OTHER : PATIENT));
+            assertThat(judge(all()).wrongPatient())
+                    .as("object %d", at)
+                    .singleElement()
+                    .asString()
+                    .startsWith(right.sopInstance().toString());
+            held.set(at, right);
+        }
+    }
+
+    @Test
+    @DisplayName(
+            "of the two objects of a mirror's picture one is missing, or not promised, or there twice in place of the other")
+    void halfAPair() throws IOException {
+        twoPatientsAndAMirror();
+        HeldObject recorded = held.get(2);
+        HeldObject corrected = held.get(3);
+        Set<Uid> promised = all();
+        promised.remove(corrected.sopInstance());
+        assertThat(judge(promised).falselyCommitted()).hasSize(1);
+        held.remove(corrected);
+        assertThat(judge(all()).lost()).hasSize(1);
+        assertThat(judge(all()).falselyCommitted()).hasSize(1);
+        held.add(object(9, recorded.scan().orElseThrow(), PATIENT, false));
+        assertThat(judge(all()).lost()).as("recorded twice").hasSize(1);
+        assertThat(judge(all()).doubled()).as("recorded twice").hasSize(1);
+        held.subList(2, 4).clear();
+        held.add(corrected);
+        assertThat(judge(all()).altered()).as("derived from what is not there").hasSize(1);
+        held.set(2, corrected(9, held.get(0)));
+        held.add(recorded);
+        assertThat(judge(all()).doubled()).as("derived from another's").hasSize(1);
+        assertThat(judge(all()).lost()).as("derived from another's").hasSize(1);
     }
 
     @Test
