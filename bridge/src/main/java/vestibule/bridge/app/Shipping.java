@@ -222,13 +222,20 @@ final class Shipping implements Consignor, AutoCloseable {
         for (Consignments.Item item : items) {
             ObjectState state = item.state();
             DicomFile file = read.get(item.sopInstance());
-            if (file != null && (state == ObjectState.MADE || state == ObjectState.SENDING)) {
+            boolean due = state == ObjectState.SENDING || (state == ObjectState.MADE && !isHeldBack(item, items));
+            if (file != null && due) {
                 toSend.add(new Item(item.sopInstance(), file, state == ObjectState.SENDING, item.resend()));
             }
         }
         return toSend.isEmpty()
                 ? Optional.empty()
                 : Optional.of(new Parcel(consignment.photo(), consignment.revision(), toSend));
+    }
+
+    /** What the archive refused for good takes the rest of its photograph with it: a corrected picture says nothing without its source. */
+    private static boolean isHeldBack(Consignments.Item item, List<Consignments.Item> items) {
+        return !item.isNote()
+                && items.stream().anyMatch(other -> !other.isNote() && other.state() == ObjectState.REJECTED);
     }
 
     private static Consignments.Made described(Making.Made object, List<String> takesBack, Map<String, DicomFile> read)

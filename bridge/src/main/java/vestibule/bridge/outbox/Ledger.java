@@ -22,11 +22,21 @@ final class Ledger {
     private record Row(
             String state, boolean aside, boolean doubtful, boolean decided, boolean undecided, int revision) {}
 
-    private record Objects(List<ObjectState> states) {
+    private record Kept(ObjectState state, boolean isNote) {}
 
+    private record Objects(List<Kept> all) {
+
+        List<ObjectState> states() {
+            return all.stream().map(Kept::state).toList();
+        }
+
+        /** Whether anything is to be sent; the rest of a photograph is not, after the archive refused one of its objects for good. */
         boolean unsent() {
-            return states.isEmpty()
-                    || states.stream().anyMatch(state -> state == ObjectState.MADE || state == ObjectState.SENDING);
+            boolean refused = all.stream().anyMatch(one -> !one.isNote() && one.state() == ObjectState.REJECTED);
+            return all.isEmpty()
+                    || all.stream()
+                            .anyMatch(one -> one.state() == ObjectState.SENDING
+                                    || (one.state() == ObjectState.MADE && (one.isNote() || !refused)));
         }
     }
 
@@ -94,11 +104,12 @@ final class Ledger {
     }
 
     private static Objects objects(Handle handle, String photo, int revision) {
-        return new Objects(new ArrayList<>(
-                handle.createQuery("SELECT state FROM dicom_object WHERE photo = :photo AND revision = :revision")
-                        .bind("photo", photo)
-                        .bind("revision", revision)
-                        .map((result, context) -> ObjectState.of(result.getString("state")))
-                        .list()));
+        return new Objects(new ArrayList<>(handle.createQuery(
+                        "SELECT state, takes_back FROM dicom_object WHERE photo = :photo AND revision = :revision")
+                .bind("photo", photo)
+                .bind("revision", revision)
+                .map((result, context) ->
+                        new Kept(ObjectState.of(result.getString("state")), result.getInt("takes_back") == 1))
+                .list()));
     }
 }
