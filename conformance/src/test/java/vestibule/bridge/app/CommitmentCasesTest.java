@@ -7,7 +7,9 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
@@ -33,6 +35,9 @@ class CommitmentCasesTest {
 
     private static final int PHOTOS = 4;
 
+    /** The second photograph was taken by mirror. */
+    private static final int OBJECTS = PHOTOS + 1;
+
     /** How many ended well. */
     private static final AtomicInteger ENDED = new AtomicInteger();
 
@@ -53,6 +58,7 @@ class CommitmentCasesTest {
         WRONG_TRANSACTION_THEN_TRUTH,
         WRONG_TRANSACTION_LATE,
         HALF_FAILED_ABSENT,
+        RECORDED_FAILED_ABSENT,
         HALF_UNMENTIONED,
         NONE_MENTIONED,
         ALL_FAILED_PROCESSING,
@@ -80,6 +86,11 @@ class CommitmentCasesTest {
     private static final class First implements Script {
         private final Case what;
 
+        /** The objects of the pair that filing a mirror's picture makes. */
+        private final List<Uid> recorded = new CopyOnWriteArrayList<>();
+
+        private final List<Uid> corrected = new CopyOnWriteArrayList<>();
+
         First(Case what) {
             this.what = what;
         }
@@ -92,10 +103,24 @@ class CommitmentCasesTest {
         /** The archive of that case lost the objects before it was asked. */
         @Override
         public Reception store(HeldObject object, int number) {
-            return what == Case.FORGOTTEN_BEFORE && number < PHOTOS ? Reception.FORGOTTEN : Reception.SUCCESS;
+            object.source().ifPresent(source -> {
+                recorded.add(source);
+                corrected.add(object.sopInstance());
+            });
+            return what == Case.FORGOTTEN_BEFORE && number < OBJECTS ? Reception.FORGOTTEN : Reception.SUCCESS;
         }
 
-        private Promise first(CommitmentRequest request, List<SopReference> held) {
+        /** Those of a pair apart from each other: halves then cut a photograph in two. */
+        private List<SopReference> pairApart(List<SopReference> held) {
+            return held.stream()
+                    .sorted(Comparator.comparing(object -> recorded.contains(object.sopInstance())
+                            ? 0
+                            : corrected.contains(object.sopInstance()) ? 2 : 1))
+                    .toList();
+        }
+
+        private Promise first(CommitmentRequest request, List<SopReference> having) {
+            List<SopReference> held = pairApart(having);
             Uid own = request.transaction();
             Report truth = Promise.truthfulReport(request, held, Way.SAME_ASSOCIATION);
             Report late = Promise.truthfulReport(request, held, Way.LATE);
@@ -113,6 +138,8 @@ class CommitmentCasesTest {
                 case WRONG_TRANSACTION_THEN_TRUTH ->
                     Promise.reports(List.of(new Report(ELSEWHERE, 1, held, List.of(), 0, Way.SAME_ASSOCIATION), truth));
                 case HALF_FAILED_ABSENT -> one(own, 2, half, rest, 0x0112, Way.SAME_ASSOCIATION);
+                case RECORDED_FAILED_ABSENT ->
+                    one(own, 2, held.subList(1, held.size()), held.subList(0, 1), 0x0112, Way.SAME_ASSOCIATION);
                 case HALF_UNMENTIONED -> one(own, 1, half, List.of(), 0, Way.SAME_ASSOCIATION);
                 case NONE_MENTIONED -> one(own, 1, List.of(), List.of(), 0, Way.SAME_ASSOCIATION);
                 case ALL_FAILED_PROCESSING -> one(own, 2, List.of(), held, 0x0110, Way.SAME_ASSOCIATION);
@@ -185,7 +212,7 @@ class CommitmentCasesTest {
     void endsWell(Case what, boolean restart) throws IOException {
         TRIED.incrementAndGet();
         Path card = Photographs.card(folder.resolve("card"), PHOTOS, what.name().hashCode(), 24);
-        SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(card);
         BenchClock clock = new BenchClock();
         try (ScriptedArchive archive = ScriptedArchive.start(new First(what))) {
             Bench.Site site = Bench.Site.of(folder.resolve("home"), card, archive.address());

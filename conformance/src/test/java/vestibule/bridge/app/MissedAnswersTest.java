@@ -17,7 +17,6 @@ import vestibule.conformance.fault.HeldObject;
 import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.Script;
 import vestibule.conformance.fault.ScriptedArchive;
-import vestibule.conformance.fault.SourcePhotos;
 
 @DisplayName("An answer was missed, and the archive takes no queries: a person decides, and nothing doubles")
 class MissedAnswersTest {
@@ -68,7 +67,7 @@ class MissedAnswersTest {
 
     private void committed(int arrivals) throws IOException {
         assertThat(bench.untilIdle(6)).isTrue();
-        Proof.allCommitted("after the word", bench, SourcePhotos.in(card, PlainUnderstanding.PATIENT), archive);
+        Proof.allCommitted("after the word", bench, Mixture.on(card), archive);
         assertThat(archive.arrivals()).isEqualTo(arrivals);
     }
 

@@ -39,7 +39,7 @@ class PowerCutsTest {
     @DisplayName("whatever a cut takes away, the next start makes good")
     void cuts() throws IOException {
         Path card = Photographs.card(folder.resolve("card"), 3, 1, 48);
-        SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(card);
         List<Left> all = new ArrayList<>();
         int operations;
         try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY)) {
@@ -97,7 +97,7 @@ class PowerCutsTest {
     @DisplayName("an operation that fails once, or from then on until the disk is repaired, loses nothing")
     void failures() throws IOException {
         Path card = Photographs.card(folder.resolve("card"), 3, 1, 48);
-        SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(card);
         int operations = operationsOf(card);
         List<Failing> cases = new ArrayList<>();
         for (int at = 0; at < operations; at++) {
@@ -156,7 +156,7 @@ class PowerCutsTest {
         try {
             bench = Bench.open(site, clock);
         } catch (IOException startFailed) {
-            assertThat(startFailed).hasMessageNotContaining("PG-0001");
+            assertThat(startFailed).hasMessageNotContaining("PG-000");
             return false;
         }
         boolean went = true;
@@ -165,7 +165,7 @@ class PowerCutsTest {
                 try {
                     step.run();
                 } catch (IOException stepFailed) {
-                    assertThat(stepFailed).hasMessageNotContaining("PG-0001");
+                    assertThat(stepFailed).hasMessageNotContaining("PG-000");
                     went = false;
                 }
             }

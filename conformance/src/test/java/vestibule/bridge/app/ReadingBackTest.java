@@ -21,7 +21,6 @@ import vestibule.conformance.fault.Oracle;
 import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.Script;
 import vestibule.conformance.fault.ScriptedArchive;
-import vestibule.conformance.fault.SourcePhotos;
 import vestibule.dicom.data.Uid;
 import vestibule.dicom.jpeg.EntropyCheck;
 import vestibule.dicom.jpeg.Jpeg;
@@ -61,7 +60,7 @@ class ReadingBackTest {
     void same() throws IOException {
         assertThat(bench.untilIdle(4)).isTrue();
         Oracle.Verdict verdict = Oracle.judge(
-                List.of(SourcePhotos.in(card, PlainUnderstanding.PATIENT)),
+                List.of(Mixture.on(card)),
                 bench.account(),
                 new Oracle.Archived(archive.held().values(), Optional.empty()));
         assertThat(verdict.clean()).as("%s", verdict).isTrue();

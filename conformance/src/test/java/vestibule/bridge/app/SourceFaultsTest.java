@@ -39,7 +39,7 @@ class SourceFaultsTest {
     @DisplayName("a card pulled out anywhere and put back: everything is taken in once and whole")
     void pulled() throws IOException {
         Path real = Photographs.card(folder.resolve("card"), 50, 7, 160);
-        SourcePhotos source = SourcePhotos.in(real, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(real);
         FaultDisk card = FaultDisk.over(real);
         List<Long> places = new ArrayList<>();
         for (long at = 0; at < bytes(real); at += STEP) {
@@ -116,7 +116,7 @@ class SourceFaultsTest {
                         .containsAll(bench.account().states().keySet());
             }
             assertThat(bench.untilIdle(20)).as("idle, %s", bench.counts()).isTrue();
-            SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+            SourcePhotos source = Mixture.on(card);
             Proof.allCommitted("slow writers", bench, source, archive);
             Campaign.figures("writers", "%d, %s".formatted(count, Proof.verdict(bench, source, archive)));
         }
@@ -143,7 +143,7 @@ class SourceFaultsTest {
                             assertThat(sighting.sentence().orElseThrow()).startsWith("it is no whole JPEG: "));
             Files.write(card.resolve("IMG_0001.JPG"), whole);
             assertThat(bench.untilIdle(3)).isTrue();
-            Proof.allCommitted("cut short", bench, SourcePhotos.in(card, PlainUnderstanding.PATIENT), archive);
+            Proof.allCommitted("cut short", bench, Mixture.on(card), archive);
         }
     }
 
@@ -152,7 +152,7 @@ class SourceFaultsTest {
     void many() throws IOException {
         int count = Campaign.count("many", 200, 5000);
         Path card = Photographs.card(folder.resolve("card"), count, 1, 16);
-        SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(card);
         try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY);
                 Bench bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock)) {
             bench.takeIn();
@@ -167,7 +167,7 @@ class SourceFaultsTest {
     @DisplayName("a disk that fills up at any level: taking in stops at the reserve and goes on by itself")
     void full() throws IOException {
         Path card = Photographs.card(folder.resolve("card"), 12, 5, 64);
-        SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+        SourcePhotos source = Mixture.on(card);
         int levels = Campaign.count("full", 5, 100);
         long needed = bytes(card);
         for (int i = 0; i < levels; i++) {

@@ -6,11 +6,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
@@ -18,7 +20,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rulings;
 import vestibule.conformance.fault.HeldObject;
+import vestibule.conformance.fault.Oracle;
 import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.Script;
 import vestibule.conformance.fault.ScriptedArchive;
@@ -58,6 +62,10 @@ class StatusesTest {
             int status = statuses.get(seen.size() - 1);
             return Reception.status(status, stored(status));
         }
+
+        synchronized boolean areAllTold() {
+            return seen.size() >= statuses.size();
+        }
     }
 
     @Test
@@ -77,31 +85,74 @@ class StatusesTest {
             oneHome(folder.resolve("from-" + from), some)
                     .forEach((state, count) -> all.merge(state, count, Integer::sum));
         }
-        assertThat(all.values().stream().mapToInt(Integer::intValue).sum()).isEqualTo(statuses.size());
         Campaign.figures("statuses", "%d, %s, all zeros".formatted(statuses.size(), all));
     }
 
     /** All of them by one home and one archive; how many photographs are in each state then. */
     private static Map<PhotoState, Integer> oneHome(Path here, List<Integer> statuses) throws IOException {
-        int tried = 0;
+        int photos = 0;
+        EachOnce script = new EachOnce(statuses);
         BenchClock clock = new BenchClock();
         Path card = Files.createDirectories(here.resolve("card"));
         Map<PhotoState, Integer> counts;
-        try (ScriptedArchive archive = ScriptedArchive.start(new EachOnce(statuses));
+        try (ScriptedArchive archive = ScriptedArchive.start(script);
                 Bench bench = Bench.open(Bench.Site.of(here.resolve("home"), card, archive.address()), clock)) {
-            while (tried < statuses.size()) {
-                for (int i = 0; i < AT_A_TIME && tried < statuses.size(); i++, tried++) {
-                    Files.write(card.resolve("IMG_%06d.JPG".formatted(tried)), Photographs.jpeg(tried, 16));
+            while (!script.areAllTold()) {
+                for (int i = 0; i < AT_A_TIME; i++, photos++) {
+                    Files.write(card.resolve("IMG_%06d.JPG".formatted(photos)), Photographs.jpeg(photos, 16));
                 }
                 assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
             }
-            SourcePhotos source = SourcePhotos.in(card, PlainUnderstanding.PATIENT);
+            SourcePhotos source = Mixture.on(card);
             var verdict = Proof.verdict(bench, source, archive);
             assertThat(verdict.clean()).as(verdict.toString()).isTrue();
             counts = bench.counts();
-            assertThat(archive.held()).hasSize(counts.getOrDefault(PhotoState.COMMITTED, 0));
+            assertThat(counts.values().stream().mapToInt(Integer::intValue).sum())
+                    .isEqualTo(photos);
+            noneWhole(source, bench.account(), archive.held().values());
         }
         Proof.delete(here);
         return counts;
+    }
+
+    @Test
+    @DisplayName(
+            "of a mirror's picture the one as recorded is refused for good: nothing of it is filed before a person says so")
+    void halfRefused() throws IOException {
+        BenchClock clock = new BenchClock();
+        Path card = Files.createDirectories(folder.resolve("card"));
+        Files.write(card.resolve("IMG_0002.JPG"), Photographs.jpeg(2, 32));
+        SourcePhotos source = Mixture.on(card);
+        String photo = source.photos().keySet().iterator().next();
+        try (ScriptedArchive archive = ScriptedArchive.start(new EachOnce(List.of(0xA900)));
+                Bench bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock)) {
+            assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
+            assertThat(bench.counts()).isEqualTo(Map.of(PhotoState.REJECTED, 1));
+            assertThat(archive.arrivals()).isEqualTo(1);
+            assertThat(archive.held()).isEmpty();
+            bench.keeping()
+                    .outbox()
+                    .rulings()
+                    .retry(photo, new Rulings.Said("retry", "yes", Optional.of("an assistant"), clock.instant()));
+            assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
+            Proof.allCommitted("after the word", bench, source, archive);
+            assertThat(archive.arrivals()).isEqualTo(3);
+        }
+    }
+
+    /** Of a photograph that is not called committed the archive has less than all objects, or somebody is asked in vain. */
+    private static void noneWhole(SourcePhotos source, Oracle.Account account, Collection<HeldObject> held) {
+        for (SourcePhotos.SourcePhoto photo : source.photos().values()) {
+            Optional<HeldObject> recorded = held.stream()
+                    .filter(object -> object.scan().equals(Optional.of(photo.scan())))
+                    .findAny();
+            boolean corrected = held.stream()
+                    .anyMatch(object -> object.source().isPresent()
+                            && object.source().equals(recorded.map(HeldObject::sopInstance)));
+            boolean whole = recorded.isPresent() && (corrected || photo.objects() == 1);
+            assertThat(account.states().get(photo.photo()).equals(PhotoState.COMMITTED.word()))
+                    .as("%s is committed", photo)
+                    .isEqualTo(whole);
+        }
     }
 }
