@@ -88,7 +88,7 @@ class KillsTest {
                     run.killAfter(Duration.ofMillis(random.nextInt(1500)));
                 }
                 case TAKEN_IN -> run.killOn(line -> line.contains(": taken in"));
-                case STORED -> script.onStore(run::kill, random.nextInt(EACH));
+                case STORED -> script.onStore(run::kill, random.nextInt(Mixture.objects(0, EACH)));
                 case ASKED_TO_COMMIT -> script.onCommit(run::kill);
                 case REPORTED -> run.killOn(line -> line.contains("commitment report from"));
             }

@@ -28,8 +28,18 @@ import vestibule.dicom.service.SopReference;
 @Timeout(180)
 class PrivateTalkTest {
 
-    private static final List<String> PRIVATE =
-            List.of("Exempel", "EXEMPEL", "PG-0001", "1987-02-28", "19870228", "Vzorek", "Room of Jan");
+    private static final List<String> PRIVATE = List.of(
+            "Exempel",
+            "EXEMPEL",
+            "PG-000",
+            "1987-02-28",
+            "19870228",
+            "Echantillon",
+            "ECHANTILLON",
+            "1951-12-09",
+            "19511209",
+            "Vzorek",
+            "Room of Jan");
     private static final Duration PATIENCE = Duration.ofMinutes(1);
 
     @TempDir

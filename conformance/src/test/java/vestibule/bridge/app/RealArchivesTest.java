@@ -30,6 +30,7 @@ import vestibule.dicom.io.DicomFile;
 class RealArchivesTest {
 
     private static final int PHOTOS = 6;
+    private static final int OBJECTS = Mixture.objects(0, PHOTOS);
     private static final Duration PATIENCE = Duration.ofMinutes(1);
 
     @TempDir
@@ -86,7 +87,9 @@ class RealArchivesTest {
             RealRun real = RealRun.in(folder, orthanc.url());
             real.photographs(PHOTOS);
             try (Run run = real.serve()) {
-                assertThat(run.await(line -> line.contains("commitment of 6 objects asked for: Done"), PATIENCE))
+                assertThat(run.await(
+                                line -> line.contains("commitment of %d objects asked for: Done".formatted(OBJECTS)),
+                                PATIENCE))
                         .as("%s", run.lines())
                         .isTrue();
                 assertThat(run.askToEnd()).isTrue();
@@ -125,7 +128,7 @@ class RealArchivesTest {
             RealRun real = RealRun.in(folder, receiver.url());
             real.photographs(PHOTOS);
             try (Run run = real.serve()) {
-                assertThat(run.await(line -> storeAnswers(run) == PHOTOS, PATIENCE))
+                assertThat(run.await(line -> storeAnswers(run) == OBJECTS, PATIENCE))
                         .as("%s", run.lines())
                         .isTrue();
                 // Commitment is asked for after the last answer; what came of that is what is waited for

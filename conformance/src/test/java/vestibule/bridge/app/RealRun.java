@@ -28,7 +28,10 @@ final class RealRun {
     /** What the system says of a process that was killed: 128 and the number of the signal. */
     static final int KILLED = 128 + 9;
 
-    static final String PATIENT = "PG-0001";
+    /** As the names of folders say it. */
+    private static final Map<String, String> PATIENTS = Map.of(
+            Mixture.PATIENTS.get(0), "Exempel_Zoe_1987-02-28",
+            Mixture.PATIENTS.get(1), "Echantillon_Lea_1951-12-09");
 
     private static final Duration PATIENCE = Duration.ofMinutes(2);
     private static final CrashHarness PROGRAM = CrashHarness.ofClass("vestibule.bridge.app.Main");
@@ -57,6 +60,7 @@ final class RealRun {
                 .with("archive", "commitment-deadline = \"3 s\"")
                 .with("patients", "names = [\"{id}_{family}_{given}_{birth}/**\"]")
                 .with("patients", "ask-archive = false")
+                .with("views", "mirror = \"front\"")
                 .with("service", "port = 0")
                 .with("service", "level = \"debug\"");
     }
@@ -90,7 +94,7 @@ final class RealRun {
         return card;
     }
 
-    /** New photographs on the card, of one patient and one view. */
+    /** New photographs on the card, as {@link Mixture} says. */
     void photographs(int count) throws IOException {
         photographsFrom(next, count);
     }
@@ -99,9 +103,11 @@ final class RealRun {
     void photographsFrom(int first, int count) throws IOException {
         next = first;
         for (int i = 0; i < count; i++) {
-            Path images = card.resolve("%s_Exempel_Zoe_1987-02-28/%d".formatted(PATIENT, next / 100));
+            String patient = Mixture.patientOf(next);
+            Path images = card.resolve("%s_%s/%d".formatted(patient, PATIENTS.get(patient), next / 100));
             Files.createDirectories(images);
-            Path file = images.resolve("%05d_teeth-front-occlusion.JPG".formatted(next));
+            String view = Mixture.isByMirror(next) ? "occlusal-maxillary-mirror" : "teeth-front-occlusion";
+            Path file = images.resolve("%05d_%s.JPG".formatted(next, view));
             Files.write(folder.resolve("next"), Photographs.jpeg(next, 40));
             Files.move(folder.resolve("next"), file);
             next++;
@@ -184,10 +190,10 @@ final class RealRun {
 
     private void judge(String what, Oracle.Archived archived, PhotoState state, List<RealRun> others, Path originals)
             throws Exception {
-        List<SourcePhotos> sources = new ArrayList<>(List.of(SourcePhotos.in(card, PATIENT)));
+        List<SourcePhotos> sources = new ArrayList<>(List.of(Mixture.on(card)));
         List<Path> homes = new ArrayList<>(List.of(home()));
         for (RealRun other : others) {
-            sources.add(SourcePhotos.in(other.card, PATIENT));
+            sources.add(Mixture.on(other.card));
             homes.add(other.home());
         }
         try (Keeping keeping = Keeping.open(home(), Settings.read(settings), Clock.systemUTC())) {

@@ -82,7 +82,7 @@ class StoppingTest {
             script.disarm();
             real.finish();
             real.judge("finished", archive);
-            assertThat(archive.arrivals()).as("nothing was sent twice").isEqualTo(6);
+            assertThat(archive.arrivals()).as("nothing was sent twice").isEqualTo(Mixture.objects(0, 6));
         }
     }
 }

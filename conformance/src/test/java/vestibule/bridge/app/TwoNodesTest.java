@@ -54,7 +54,7 @@ class TwoNodesTest {
             staying.photographsFrom(EACH, EACH);
             try (Run one = dying.serve();
                     Run other = staying.serve()) {
-                script.onStore(one::kill, random.nextInt(EACH));
+                script.onStore(one::kill, random.nextInt(Mixture.objects(0, EACH)));
                 assertThat(one.awaitExit(PATIENCE)).as("%s", one.lines()).contains(RealRun.KILLED);
                 script.disarm();
                 assertThat(other.askToEnd()).isTrue();
