@@ -74,6 +74,11 @@ final class FaultSchedule {
             if (fault instanceof LinkFault.Stall stall && stall.at() == edges.position()) {
                 return Then.STALL;
             }
+            if (fault instanceof LinkFault.StallInPdu stall
+                    && stall.pdu() == edges.whole()
+                    && stall.bytes() == edges.intoPdu()) {
+                return Then.STALL;
+            }
             if (fault instanceof LinkFault.EatAnswer eat && eat.pdu() == edges.whole() - 1) {
                 return Then.CUT;
             }

@@ -38,6 +38,14 @@ public sealed interface LinkFault {
     record Stall(Direction direction, long at) implements LinkFault {}
 
     /**
+     * The same at a place that is told by PDUs (PS3.8 9.3.1) and not by bytes, which differ from one photograph to the next.
+     *
+     * @param pdu how many PDUs are let through whole in this direction
+     * @param bytes how much of the next one goes through as well
+     */
+    record StallInPdu(Direction direction, int pdu, int bytes) implements LinkFault {}
+
+    /**
      * Bytes go on in small pieces, each in a packet of its own.
      *
      * @param size of a piece, in bytes

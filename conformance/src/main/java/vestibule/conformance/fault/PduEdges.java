@@ -29,6 +29,11 @@ final class PduEdges {
         return position;
     }
 
+    /** How many bytes of the PDU that is under way passed. */
+    synchronized long intoPdu() {
+        return position - (ends.isEmpty() ? 0 : ends.get(ends.size() - 1));
+    }
+
     /** Takes the next byte; says whether a PDU ended with it. */
     synchronized boolean passed(int value) {
         position++;

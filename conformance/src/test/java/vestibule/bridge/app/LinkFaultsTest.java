@@ -3,6 +3,10 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -13,6 +17,7 @@ import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -25,6 +30,7 @@ import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.Script;
 import vestibule.conformance.fault.ScriptedArchive;
 import vestibule.conformance.fault.SourcePhotos;
+import vestibule.conformance.link.Leftovers;
 
 @DisplayName("A link that is cut, stalls, or swallows answers, wherever it happens")
 @Timeout(1800)
@@ -36,6 +42,9 @@ class LinkFaultsTest {
     private static final int EACH = 3;
 
     private static final Duration WAIT = Duration.ofMillis(400);
+    /** What a pass of delivery gives a report to come on its association. */
+    private static final Duration REPORT_WAIT = Duration.ofSeconds(3);
+
     private static final Duration MORE = Duration.ofSeconds(2);
 
     @TempDir
@@ -47,14 +56,24 @@ class LinkFaultsTest {
     private FaultProxy proxy;
     private Bench bench;
     private long next;
+    private Leftovers leftovers;
+
+    /** The first socket that a Java closes makes it open a pair of its own, which stays. */
+    @BeforeAll
+    static void firstSocket() throws IOException {
+        try (ServerSocket listening = new ServerSocket(0, 1, InetAddress.getLoopbackAddress());
+                Socket near = new Socket(InetAddress.getLoopbackAddress(), listening.getLocalPort())) {
+            assertThat(near.isConnected()).isTrue();
+        }
+    }
 
     @BeforeEach
     void start() throws IOException {
+        leftovers = new Leftovers();
         card = Files.createDirectories(folder.resolve("card"));
         archive = ScriptedArchive.start(Script.HEALTHY);
         proxy = FaultProxy.before(archive.address(), FaultProxy.Plan.HEALTHY);
-        java.net.InetSocketAddress near =
-                new java.net.InetSocketAddress(java.net.InetAddress.getLoopbackAddress(), proxy.port());
+        InetSocketAddress near = new InetSocketAddress(InetAddress.getLoopbackAddress(), proxy.port());
         bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, near).withDeadlines(WAIT), clock);
     }
 
@@ -63,6 +82,7 @@ class LinkFaultsTest {
         bench.close();
         proxy.close();
         archive.close();
+        leftovers.assertNothingIsLeft();
     }
 
     /** New photographs on the card, and these faults on the next connection only. */
@@ -147,39 +167,86 @@ class LinkFaultsTest {
         judged(what, some.size());
     }
 
+    /** A state of the protocol in which nothing more comes: what came before it, each way, in a delivery of two photographs. */
+    private enum Standstill {
+        OPENED(Direction.THERE, 0, 0, WAIT),
+        IN_ASSOCIATION_REQUEST(Direction.THERE, 0, 3, WAIT),
+        ASSOCIATION_AWAITED(Direction.BACK, 0, 0, WAIT),
+        IN_ASSOCIATION_ANSWER(Direction.BACK, 0, 3, WAIT),
+        IN_STORE_REQUEST(Direction.THERE, 1, 7, WAIT),
+        IN_OBJECT(Direction.THERE, 2, 500, WAIT),
+        STORE_AWAITED(Direction.BACK, 1, 0, WAIT),
+        IN_STORE_ANSWER(Direction.BACK, 1, 9, WAIT),
+        QUERY_AWAITED(Direction.BACK, 2, 0, WAIT),
+        BETWEEN_MATCH_AND_END(Direction.BACK, 4, 0, WAIT),
+        SECOND_STORE_AWAITED(Direction.BACK, 5, 0, WAIT),
+        IN_COMMITMENT_REQUEST(Direction.THERE, 8, 11, WAIT),
+        COMMITMENT_AWAITED(Direction.BACK, 6, 0, WAIT),
+        REPORT_AWAITED(Direction.BACK, 7, 0, REPORT_WAIT),
+        IN_REPORT(Direction.BACK, 8, 11, WAIT),
+        CONFIRMING_REPORT(Direction.THERE, 9, 0, WAIT),
+        IN_RELEASE(Direction.THERE, 10, 3, WAIT),
+        RELEASE_AWAITED(Direction.BACK, 9, 0, WAIT);
+
+        private final Direction direction;
+        private final int pdu;
+        private final int bytes;
+        private final Duration deadline;
+
+        Standstill(Direction direction, int pdu, int bytes, Duration deadline) {
+            this.direction = direction;
+            this.pdu = pdu;
+            this.bytes = bytes;
+            this.deadline = deadline;
+        }
+
+        LinkFault fault() {
+            return new LinkFault.StallInPdu(direction, pdu, bytes);
+        }
+    }
+
     @Test
     @DisplayName(
             "a stall in any state of the protocol: the worker is free soon after its deadline, and nothing is left open")
     void stalls() throws IOException {
-        List<Long> back = edges(Direction.BACK);
-        List<Long> there = edges(Direction.THERE);
-        List<LinkFault> places = new ArrayList<>();
-        places.add(new LinkFault.Stall(Direction.THERE, 0));
-        places.add(new LinkFault.Stall(Direction.THERE, 3));
-        places.add(new LinkFault.Stall(Direction.BACK, 0));
-        places.add(new LinkFault.Stall(Direction.BACK, 3));
-        for (int i = 0; i < 4; i++) {
-            places.add(new LinkFault.Stall(Direction.THERE, there.get(i)));
-            places.add(new LinkFault.Stall(Direction.BACK, back.get(i) + i % 2));
-        }
+        // What the places above are counted in
+        assertThat(edges(Direction.THERE)).hasSize(11);
+        assertThat(edges(Direction.BACK)).hasSize(10);
         int times = Campaign.count("stalls", 1, 20);
+        Duration worst = Duration.ZERO;
         for (int i = 0; i < times; i++) {
-            for (LinkFault place : places) {
-                given(place);
-                bench.takeIn();
-                bench.decide();
-                long before = System.nanoTime();
-                bench.deliver();
-                assertThat(Duration.ofNanos(System.nanoTime() - before))
-                        .as("%s: time until the worker was free", place)
-                        .isLessThan(WAIT.multipliedBy(4).plus(MORE));
-                comesThrough("stall " + place);
+            for (Standstill place : Standstill.values()) {
+                Duration late = late(place);
+                // A machine with much else to do may be late once; a worker that waits too long is late again
+                if (late.compareTo(MORE) >= 0) {
+                    late = late(place);
+                }
+                assertThat(late)
+                        .as("%s: how long after its deadline the worker was free", place)
+                        .isLessThan(MORE);
+                worst = late.compareTo(worst) > 0 ? late : worst;
             }
         }
-        judged("stalls", times * places.size());
-        assertThat(archive.associations()).isZero();
-        assertThat(Thread.getAllStackTraces().keySet())
-                .noneMatch(thread -> thread.getName().equals("name look-up") && thread.isAlive());
+        judged("stalls", times * Standstill.values().length);
+        Campaign.figures("stalls", "free %d ms after the deadline at the latest".formatted(worst.toMillis()));
+    }
+
+    /** How long after its deadline the worker is free of a stall there; nothing is left open, and everything comes through later. */
+    private Duration late(Standstill place) throws IOException {
+        Leftovers before = new Leftovers();
+        int connection = proxy.connections();
+        given(place.fault());
+        bench.takeIn();
+        bench.decide();
+        long start = System.nanoTime();
+        bench.deliver();
+        Duration taken = Duration.ofNanos(System.nanoTime() - start);
+        before.assertNoSocketIsLeft();
+        assertThat(proxy.edges(connection, place.direction))
+                .as("%s: what went through before", place)
+                .hasSize(place.pdu);
+        comesThrough("stall " + place);
+        return taken.minus(place.deadline);
     }
 
     @Test

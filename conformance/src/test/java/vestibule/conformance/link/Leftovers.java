@@ -13,8 +13,9 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** Threads and sockets of this process, before and after (sockets and selectors by {@code /proc}, where there is one). */
-final class Leftovers {
+public final class Leftovers {
 
+    private static final String OURS = "raw-peer|name look-up|probe|association.*|fault-.*|maker|taker";
     private static final Path HANDLES = Path.of("/proc/self/fd");
     private static final Duration PATIENCE = Duration.ofSeconds(10);
     private static final long STEP = Duration.ofMillis(5).toNanos();
@@ -24,7 +25,7 @@ final class Leftovers {
 
     private static Set<Thread> threads() {
         return Thread.getAllStackTraces().keySet().stream()
-                .filter(thread -> thread.getName().matches("raw-peer|name look-up|probe|association.*"))
+                .filter(thread -> thread.getName().matches(OURS))
                 .collect(Collectors.toSet());
     }
 
@@ -50,7 +51,7 @@ final class Leftovers {
     }
 
     /** Waits until nothing is left that was not there before. */
-    void assertNothingIsLeft() {
+    public void assertNothingIsLeft() {
         long end = System.nanoTime() + PATIENCE.toNanos();
         while (System.nanoTime() - end < 0
                 && !(more().isEmpty() && moreHandles().isEmpty())) {
@@ -61,7 +62,7 @@ final class Leftovers {
     }
 
     /** Waits until no socket is left that was not there before; threads of a pool may wait for more work. */
-    void assertNoSocketIsLeft() {
+    public void assertNoSocketIsLeft() {
         long end = System.nanoTime() + PATIENCE.toNanos();
         while (System.nanoTime() - end < 0 && !moreHandles().isEmpty()) {
             LockSupport.parkNanos(STEP);
