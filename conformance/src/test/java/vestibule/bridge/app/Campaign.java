@@ -19,10 +19,12 @@ final class Campaign {
 
     /** How many tries a proof makes. */
     static int count(String name, int ordinary, int full) {
-        if (!RUNNING.equals(name) && !RUNNING.equals("all")) {
-            return ordinary;
-        }
-        return Integer.getInteger("vestibule.campaign.count", full);
+        return isFull(name) ? Integer.getInteger("vestibule.campaign.count", full) : ordinary;
+    }
+
+    /** Whether this proof is not made for an ordinary run. */
+    static boolean isFull(String name) {
+        return RUNNING.equals(name) || RUNNING.equals("all");
     }
 
     /** The seed of a proof; another one may be given, and the one used is always printed. */
