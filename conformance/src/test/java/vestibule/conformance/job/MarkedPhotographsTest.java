@@ -55,32 +55,74 @@ class MarkedPhotographsTest {
     /** One way to take a view: what the camera records, and what the command is told. */
     private record Taking(String view, String like, String capture, String recorded, List<String> accepted, int exif) {}
 
-    private static List<Taking> takings() throws IOException {
+    private static JsonNode facts() throws IOException {
         Path facts = Corpus.shared()
                 .map(shared -> shared.resolve("trade/views.json"))
                 .orElse(Path.of("absent"));
         Assumptions.assumeTrue(Files.isRegularFile(facts), "the facts on views are not here");
+        return new ObjectMapper().readTree(facts.toFile()).get("views");
+    }
+
+    private static List<Taking> takings() throws IOException {
         Random random = new Random(SEED);
         List<Taking> takings = new ArrayList<>();
-        for (JsonNode view : new ObjectMapper().readTree(facts.toFile()).get("views")) {
-            // Views without a direction of their own have nothing to compare with.
-            if (!view.get("orientation_mode").asString().equals("fixed")) {
-                continue;
+        for (JsonNode view : facts()) {
+            // Close-ups and stages follow below; what shows no patient has nothing to compare with
+            if (view.get("orientation_mode").asString().equals("fixed")) {
+                takings.addAll(takings(view, view.get("id").asString(), "", random));
             }
-            boolean mirror = view.get("capture").get("value").asString().equals("mirror");
-            List<String> accepted = new ArrayList<>();
-            view.get("final").get("accepted").forEach(value -> accepted.add(value.asString()));
-            for (int setUp = 0; setUp < 2; setUp++) {
-                String recorded =
-                        view.get("raw").get(setUp).get("patient_orientation").asString();
-                String capture = (mirror ? "mirror" : "direct") + (setUp == 1 ? "-behind" : mirror ? "-front" : "");
-                for (int exif : List.of(1, 2 + random.nextInt(7))) {
-                    takings.add(new Taking(view.get("id").asString(), "", capture, recorded, accepted, exif));
+        }
+        return takings;
+    }
+
+    /** Close-ups and stages, like each view whose direction they may share. */
+    private static List<Taking> inheriting() throws IOException {
+        Random random = new Random(SEED);
+        List<Taking> takings = new ArrayList<>();
+        for (JsonNode view : facts()) {
+            if (view.get("orientation_mode").asString().equals("inherit")) {
+                for (JsonNode other : facts()) {
+                    if (mayShare(view, other)) {
+                        takings.addAll(takings(
+                                other,
+                                view.get("id").asString(),
+                                other.get("id").asString(),
+                                random));
+                    }
                 }
-                // Taken upside down without a mirror by a camera that noted it, a picture is upright after that note
-                if (!mirror && setUp == 1) {
-                    takings.add(new Taking(view.get("id").asString(), "", "direct", halfTurned(recorded), accepted, 3));
-                }
+            }
+        }
+        return takings;
+    }
+
+    /** A view of which the facts name no others, as a lesion, may lie like any that shows the patient. */
+    private static boolean mayShare(JsonNode view, JsonNode other) {
+        List<String> named = new ArrayList<>();
+        if (view.has("inherits_from")) {
+            view.get("inherits_from").forEach(id -> named.add(id.asString()));
+        }
+        boolean bench = other.get("id").asString().startsWith("cast-");
+        return named.isEmpty()
+                ? other.get("orientation_mode").asString().equals("fixed") && !bench
+                : named.contains(other.get("id").asString());
+    }
+
+    /** Both set-ups of a view as the facts have them, told to the command as that view, like another one. */
+    private static List<Taking> takings(JsonNode view, String told, String like, Random random) {
+        List<Taking> takings = new ArrayList<>();
+        boolean mirror = view.get("capture").get("value").asString().equals("mirror");
+        List<String> accepted = new ArrayList<>();
+        view.get("final").get("accepted").forEach(value -> accepted.add(value.asString()));
+        for (int setUp = 0; setUp < 2; setUp++) {
+            String recorded =
+                    view.get("raw").get(setUp).get("patient_orientation").asString();
+            String capture = (mirror ? "mirror" : "direct") + (setUp == 1 ? "-behind" : mirror ? "-front" : "");
+            for (int exif : List.of(1, 2 + random.nextInt(7))) {
+                takings.add(new Taking(told, like, capture, recorded, accepted, exif));
+            }
+            // Taken upside down without a mirror by a camera that noted it, a picture is upright after that note
+            if (!mirror && setUp == 1) {
+                takings.add(new Taking(told, like, "direct", halfTurned(recorded), accepted, 3));
             }
         }
         return takings;
@@ -97,6 +139,21 @@ class MarkedPhotographsTest {
                     assertThat(wrapped.orientation).as("seed %d", SEED).isIn(taking.accepted);
                     wrapped.marksAreWhereItSays();
                 }));
+    }
+
+    @TestFactory
+    @DisplayName("in a close-up or a stage of treatment, like every view whose direction it may share")
+    Stream<DynamicTest> everyCloseUp() throws IOException {
+        List<Taking> takings = inheriting();
+        assertThat(takings.stream().map(Taking::view).distinct()).hasSize(3);
+        return takings.stream()
+                .map(taking -> dynamicTest(
+                        "%s like %s %s Exif %d".formatted(taking.view, taking.like, taking.capture, taking.exif),
+                        () -> {
+                            Wrapped wrapped = wrap(taking);
+                            assertThat(wrapped.orientation).as("seed %d", SEED).isIn(taking.accepted);
+                            wrapped.marksAreWhereItSays();
+                        }));
     }
 
     @Test
