@@ -19,12 +19,15 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.conformance.fault.CrashHarness.Run;
 import vestibule.conformance.fault.HeldObject;
+import vestibule.conformance.fault.ScanHash;
 import vestibule.conformance.fault.Script;
 import vestibule.conformance.fault.ScriptedArchive;
+import vestibule.conformance.job.CanaryPhotograph;
 import vestibule.dicom.service.CommitmentRequest;
 import vestibule.dicom.service.SopReference;
 
-@DisplayName("No patient's name, id or birth date in a log or in the file for somebody who helps")
+@DisplayName(
+        "No patient's name, id or birth date, and nothing a camera noted, in a log or in the file for somebody who helps")
 @Timeout(180)
 class PrivateTalkTest {
 
@@ -40,6 +43,7 @@ class PrivateTalkTest {
             "19511209",
             "Vzorek",
             "Room of Jan");
+    private static final long SEED = Long.getLong("vestibule.seed", 20_261_125L);
     private static final Duration PATIENCE = Duration.ofMinutes(1);
 
     @TempDir
@@ -71,9 +75,12 @@ class PrivateTalkTest {
     @DisplayName("whatever happens to the photographs, and however much is logged")
     void nothing(String form) throws Exception {
         List<String> talk = new ArrayList<>();
+        CanaryPhotograph canary = new CanaryPhotograph(SEED);
+        byte[] noted = canary.file();
         try (ScriptedArchive archive = ScriptedArchive.start(new Gossip())) {
             RealRun real = RealRun.in(folder, archive.url()).with("service", "log = \"%s\"".formatted(form));
             real.photographs(9);
+            Files.write(firstPhotograph(real).resolveSibling("00099_teeth-front-occlusion.JPG"), noted);
             Files.writeString(real.card().resolve("Exempel_Zoe_notes.JPG"), "PG-0001 Exempel");
             Path nobody = Files.createDirectories(real.card().resolve("Room of Jan Vzorek"));
             Files.copy(firstPhotograph(real), nobody.resolve("Vzorek_1987-02-28.JPG"));
@@ -93,16 +100,22 @@ class PrivateTalkTest {
             try (Run said = real.ended("settle", "00000_teeth-front-occlusion.JPG", "--retry", "--by", "Jan Vzorek");
                     Run status = real.ended("status");
                     Run support = real.ended("support", "--out", bundle.toString())) {
-                assertThat(String.join(" ", said.lines()) + status.lines()).contains("teeth-front-occlusion");
+                assertThat(String.join(" ", said.lines()) + status.lines())
+                        .contains("teeth-front-occlusion")
+                        .doesNotContain(canary.word());
                 assertThat(support.awaitExit(PATIENCE)).contains(0);
             }
-            assertThat(talk).anyMatch(line -> line.contains("C_STORE_RSP")).anyMatch(line -> line.contains("DEBUG"));
-            clean(talk);
+            assertThat(talk)
+                    .anyMatch(line -> line.contains("C_STORE_RSP"))
+                    .anyMatch(line -> line.contains("DEBUG"))
+                    .as("the photograph with a word in every place (seed %d) went through", SEED)
+                    .anyMatch(line -> line.contains(ScanHash.sha256(noted) + ": taken in"));
+            clean(talk, canary.word());
             List<String> inside = unpacked(bundle);
             assertThat(inside)
                     .hasSizeGreaterThan(30)
                     .anyMatch(line -> line.startsWith("photographs needs-attention: "));
-            clean(inside);
+            clean(inside, canary.word());
         }
     }
 
@@ -110,8 +123,10 @@ class PrivateTalkTest {
         return real.card().resolve("PG-0001_Exempel_Zoe_1987-02-28/0/00000_teeth-front-occlusion.JPG");
     }
 
-    private static void clean(List<String> lines) {
-        for (String word : PRIVATE) {
+    private static void clean(List<String> lines, String noted) {
+        List<String> words = new ArrayList<>(PRIVATE);
+        words.add(noted);
+        for (String word : words) {
             assertThat(lines).as(word).noneMatch(line -> line.contains(word));
         }
     }

@@ -21,7 +21,7 @@ import javax.imageio.ImageWriter;
 import javax.imageio.stream.MemoryCacheImageOutputStream;
 
 /** A photograph with a word of its own in every place where metadata can lie. */
-final class CanaryPhotograph {
+public final class CanaryPhotograph {
     private static final int ASCII = 2;
     private static final int LONG = 4;
     private static final int UNDEFINED = 7;
@@ -29,18 +29,19 @@ final class CanaryPhotograph {
     private final Random random;
     private final String word;
 
-    CanaryPhotograph(long seed) {
+    /** The same seed gives the same word and the same file. */
+    public CanaryPhotograph(long seed) {
         this.random = new Random(seed);
         this.word = "CANARY%08X".formatted(random.nextInt());
     }
 
     /** What must not be found again, in any coding of characters. */
-    String word() {
+    public String word() {
         return word;
     }
 
     /** The file: baseline, progressive or grey, its segments in any order. */
-    byte[] file() throws IOException {
+    public byte[] file() throws IOException {
         byte[] stream = picture(random.nextInt(3) == 0, random.nextInt(4) == 0);
         List<byte[]> segments = new ArrayList<>();
         segments.add(segment(0xE1, concat(ascii("Exif\0\0"), exif(1 + random.nextInt(8)))));
