@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -12,10 +13,13 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
+import java.util.concurrent.locks.LockSupport;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.intake.SourceReader;
+import vestibule.bridge.settings.Intake;
 import vestibule.conformance.fault.FaultDisk;
 import vestibule.conformance.fault.Photographs;
 import vestibule.conformance.fault.ScanHash;
@@ -24,11 +28,16 @@ import vestibule.conformance.fault.ScriptedArchive;
 import vestibule.conformance.fault.SourcePhotos;
 
 @DisplayName("Cards that are pulled out, files that are still being written, disks that fill up")
-@Timeout(3600)
+@Timeout(4 * 3600)
 class SourceFaultsTest {
 
     private static final long STEP = 64 << 10;
+
+    /** The edge of a photograph of this kind that has about four such steps. */
+    private static final int LARGE = 640;
+
     private static final long RESERVE = 1_000_000;
+    private static final Duration PATIENCE = Duration.ofMinutes(10);
 
     @TempDir
     Path folder;
@@ -38,7 +47,8 @@ class SourceFaultsTest {
     @Test
     @DisplayName("a card pulled out anywhere and put back: everything is taken in once and whole")
     void pulled() throws IOException {
-        Path real = Photographs.card(folder.resolve("card"), 50, 7, 160);
+        int edge = Campaign.isFull("pulled") ? LARGE : 160;
+        Path real = Photographs.card(folder.resolve("card"), 50, 7, edge);
         SourcePhotos source = Mixture.on(real);
         FaultDisk card = FaultDisk.over(real);
         List<Long> places = new ArrayList<>();
@@ -69,8 +79,8 @@ class SourceFaultsTest {
         }
         Campaign.figures(
                 "pulled",
-                "%d places, %d photographs each"
-                        .formatted(places.size(), source.photos().size()));
+                "%d places, %d photographs each, %d bytes"
+                        .formatted(places.size(), source.photos().size(), bytes(real)));
     }
 
     private static long bytes(Path folder) throws IOException {
@@ -148,19 +158,79 @@ class SourceFaultsTest {
     }
 
     @Test
-    @DisplayName("many files at once are all found")
-    void many() throws IOException {
+    @DisplayName("many files that come one after another into a watched folder are all found")
+    void many() throws Exception {
         int count = Campaign.count("many", 200, 5000);
-        Path card = Photographs.card(folder.resolve("card"), count, 1, 16);
-        SourcePhotos source = Mixture.on(card);
+        Path card = Files.createDirectories(folder.resolve("card"));
+        List<byte[]> all = new ArrayList<>();
+        for (int i = 0; i < count; i++) {
+            all.add(Photographs.jpeg(i, 16));
+        }
         try (ScriptedArchive archive = ScriptedArchive.start(Script.HEALTHY);
                 Bench bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock)) {
-            bench.takeIn();
-            assertThat(bench.account().states()).hasSize(source.photos().size());
+            Duration came = whileWatched(bench, card, () -> {
+                write(card, all.subList(0, count / 2), 0);
+                // The others come while the watch is at work
+                await(() -> found(bench) > 0);
+                write(card, all.subList(count / 2, count), count / 2);
+                await(() -> found(bench) == count);
+            });
             assertThat(bench.untilIdle(12)).as("idle, %s", bench.counts()).isTrue();
+            SourcePhotos source = Mixture.on(card);
+            assertThat(source.photos()).hasSize(count);
             Proof.allCommitted("many", bench, source, archive);
-            Campaign.figures("many", "%d, %s".formatted(count, Proof.verdict(bench, source, archive)));
+            Campaign.figures(
+                    "many",
+                    "%d, written and found in %d ms, %s"
+                            .formatted(count, came.toMillis(), Proof.verdict(bench, source, archive)));
         }
+    }
+
+    private interface Doing {
+        void run() throws Exception;
+    }
+
+    private interface Condition {
+        boolean holds() throws IOException;
+    }
+
+    /** Does that while the folder is watched as the service does it, and says how long it took. */
+    private static Duration whileWatched(Bench bench, Path card, Doing doing) throws Exception {
+        Intake intake = new Intake(List.of(card), Duration.ofMillis(50), Duration.ofSeconds(1), PATIENCE, List.of());
+        SourceReader reader = bench.keeping().reader(card, bench.keeping().originals(), intake, Clock.systemUTC());
+        SourceWatch watch = new SourceWatch(card, reader, intake, Clock.systemUTC(), () -> {});
+        Thread watching = new Thread(watch, "source");
+        watching.start();
+        long start = System.nanoTime();
+        try {
+            doing.run();
+            return Duration.ofNanos(System.nanoTime() - start);
+        } finally {
+            watch.stop();
+            watching.join();
+        }
+    }
+
+    /** As a camera does, a hundred files a folder. */
+    private static void write(Path card, List<byte[]> files, int first) throws IOException {
+        int number = first;
+        for (byte[] file : files) {
+            Path images = Files.createDirectories(card.resolve("%dOKULR".formatted(100 + number / 100)));
+            Files.write(images.resolve("IMG_%04d.JPG".formatted(number % 100 + 1)), file);
+            number++;
+        }
+    }
+
+    private static int found(Bench bench) throws IOException {
+        return bench.counts().values().stream().mapToInt(Integer::intValue).sum();
+    }
+
+    private static void await(Condition condition) throws IOException {
+        long end = System.nanoTime() + PATIENCE.toNanos();
+        while (!condition.holds() && System.nanoTime() - end < 0) {
+            LockSupport.parkNanos(Duration.ofMillis(20).toNanos());
+        }
+        assertThat(condition.holds()).isTrue();
     }
 
     @Test
