@@ -4,26 +4,33 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.awt.Color;
 import java.awt.Graphics2D;
+import java.awt.color.ColorSpace;
+import java.awt.color.ICC_ColorSpace;
+import java.awt.color.ICC_Profile;
 import java.awt.image.BufferedImage;
 import java.io.BufferedOutputStream;
 import java.io.DataInputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Assumptions;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import vestibule.bridge.app.Main;
 import vestibule.bridge.app.Terminal;
 import vestibule.conformance.peer.Tool;
+import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
@@ -45,8 +52,15 @@ class ChartTest {
     private Path object;
     private BufferedImage source;
 
-    @BeforeEach
-    void wrap() throws IOException {
+    /** What the photograph says of its colours. */
+    private enum Said {
+        NOTHING,
+        /** A display profile that is far from sRGB, so that whoever mixes the two up shows other colours. */
+        DISPLAY_PROFILE,
+        SRGB_NOTED
+    }
+
+    private void wrap(Said colours) throws IOException {
         Path pixels = folder.resolve("chart.ppm");
         writePixels(pixels, chart());
         Path photo = folder.resolve("chart.jpg");
@@ -59,6 +73,7 @@ class ChartTest {
                         .exit())
                 .isZero();
         source = readPixels(decoded);
+        Files.write(photo, withSegment(Files.readAllBytes(photo), segment(colours)));
         object = folder.resolve("chart.dcm");
         int exit = Main.run(
                 new String[] {
@@ -77,6 +92,70 @@ class ChartTest {
                         new PrintStream(OutputStream.nullOutputStream(), true, StandardCharsets.UTF_8),
                         new PrintStream(OutputStream.nullOutputStream(), true, StandardCharsets.UTF_8)));
         assertThat(exit).isZero();
+        profileIsThere(colours);
+    }
+
+    /** Behind SOI. */
+    private static byte[] withSegment(byte[] photo, byte[] segment) {
+        return ByteBuffer.allocate(photo.length + segment.length)
+                .put(photo, 0, 2)
+                .put(segment)
+                .put(photo, 2, photo.length - 2)
+                .array();
+    }
+
+    private static byte[] segment(Said colours) {
+        return switch (colours) {
+            case NOTHING -> new byte[0];
+            // One chunk (ICC.1:2010 Annex B.4)
+            case DISPLAY_PROFILE -> {
+                byte[] profile = linear().getData();
+                yield ByteBuffer.allocate(18 + profile.length)
+                        .putShort((short) 0xFFE2)
+                        .putShort((short) (16 + profile.length))
+                        .put("ICC_PROFILE\0\1\1".getBytes(StandardCharsets.US_ASCII))
+                        .put(profile)
+                        .array();
+            }
+            // A pointer to the Exif directory, and there ColorSpace with 1 for sRGB (Exif 2.32, 4.6.5 B, tag A001)
+            case SRGB_NOTED ->
+                HexFormat.of()
+                        .parseHex("ffe100344578696600004d4d002a00000008" + "0001" + "8769000400000001" + "0000001a"
+                                + "00000000" + "0001" + "a001000300000001" + "00010000" + "00000000");
+        };
+    }
+
+    private static ICC_Profile linear() {
+        return ICC_Profile.getInstance(ColorSpace.CS_LINEAR_RGB);
+    }
+
+    /** The object has the profile that the photograph asks for, and its colours are those of the photograph's own. */
+    private void profileIsThere(Said colours) throws IOException {
+        DataSet dataSet = DicomFile.read(object).dataSet();
+        assertThat(dataSet.contains(Attributes.ICC_PROFILE)).isEqualTo(colours != Said.NOTHING);
+        assertThat(dataSet.text(Attributes.COLOR_SPACE))
+                .isEqualTo(colours == Said.SRGB_NOTED ? Optional.of("SRGB") : Optional.empty());
+        if (colours == Said.NOTHING) {
+            return;
+        }
+        Value value = dataSet.find(Attributes.ICC_PROFILE).orElseThrow().value();
+        ICC_Profile carried =
+                ICC_Profile.getInstance(((Value.Binary) value).bulk().bytes(1 << 20));
+        assertThat(carried.getProfileClass()).isEqualTo(ICC_Profile.CLASS_INPUT);
+        ColorSpace ours = new ICC_ColorSpace(carried);
+        ColorSpace theirs = colours == Said.DISPLAY_PROFILE
+                ? new ICC_ColorSpace(linear())
+                : ColorSpace.getInstance(ColorSpace.CS_sRGB);
+        for (int cell = 0; cell < LEVELS * LEVELS * LEVELS; cell++) {
+            int rgb = mean(source, cell % (LEVELS * LEVELS) * CELL, cell / (LEVELS * LEVELS) * CELL);
+            double difference = Ciede2000.between(Ciede2000.lab(shown(theirs, rgb)), Ciede2000.lab(shown(ours, rgb)));
+            assertThat(difference).as("%s, colour %06X", colours, rgb).isLessThanOrEqualTo(JUST_NOTICEABLE);
+        }
+    }
+
+    private static int shown(ColorSpace space, int rgb) {
+        float[] shown = space.toRGB(new Color(rgb).getRGBColorComponents(null));
+        return new Color(shown[0], shown[1], shown[2]).getRGB() & 0xFFFFFF;
     }
 
     /** All colours of six levels of red, green and blue. */
@@ -94,18 +173,22 @@ class ChartTest {
         return chart;
     }
 
-    @Test
+    @ParameterizedTest
+    @EnumSource
     @DisplayName("has the same colours for DCMTK")
-    void dcmtk() throws IOException {
+    void dcmtk(Said colours) throws IOException {
+        wrap(colours);
         Path shown = folder.resolve("dcmtk.ppm");
         Tool.Said said = Tool.named("dcmj2pnm").run("--write-raw-pnm", object.toString(), shown.toString());
         assertThat(said.exit()).as(said.err()).isZero();
         same(readPixels(shown));
     }
 
-    @Test
+    @ParameterizedTest
+    @EnumSource
     @DisplayName("has the same colours for pydicom with Pillow")
-    void pydicom() throws IOException {
+    void pydicom(Said colours) throws IOException {
+        wrap(colours);
         Tool python = new Tool(Path.of("/usr/bin/python3"));
         Assumptions.assumeTrue(
                 Files.isExecutable(python.program())
@@ -125,9 +208,11 @@ class ChartTest {
         same(readPixels(shown));
     }
 
-    @Test
+    @ParameterizedTest
+    @EnumSource
     @DisplayName("has the same colours in a browser that is given the stream as an archive renders it (PS3.18 8.7.4)")
-    void browser() throws IOException {
+    void browser(Said colours) throws IOException {
+        wrap(colours);
         Tool chromium = Tool.named("chromium");
         Value value = DicomFile.read(object)
                 .dataSet()
