@@ -205,6 +205,7 @@ final class Decider implements Deciding {
                     photograph.fileTime(),
                     photograph.takenIn(),
                     evidence.said(photograph),
+                    evidence.seenBeside(photograph),
                     evidence.written(photograph, Optional.ofNullable(texts.get(photograph.photo()))));
         }
 

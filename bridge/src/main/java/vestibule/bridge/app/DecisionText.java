@@ -103,6 +103,12 @@ record DecisionText(
         }
     }
 
+    /** Whether it is a proposal of who it is: nothing ties the photograph to its patient unless a person agrees. */
+    boolean onlyProposesPatient() {
+        return patient.isPresent()
+                && grounds.stream().noneMatch(ground -> ground.about().equals("patient"));
+    }
+
     /** What {@link Wrapping} needs; a decision that is not complete is refused. */
     Wrapping.Decisions decisions(ViewRules rules) throws Failure {
         if (patient.isEmpty() || shown.isEmpty()) {

@@ -3,6 +3,7 @@ package vestibule.bridge.app;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Predicate;
 import vestibule.bridge.patient.CardReader;
 import vestibule.bridge.patient.Evidence;
 import vestibule.bridge.patient.Frame;
@@ -54,7 +55,7 @@ final class PatientEvidence {
         return Optional.empty();
     }
 
-    /** A person's word, also that on a proposal. */
+    /** A person's word, also that on a proposal of who it is. */
     Optional<Evidence> said(Deciding.Photograph photograph) {
         Words words = new Words(photograph);
         Optional<Deciding.Statement> word = words.last("patient");
@@ -63,18 +64,28 @@ final class PatientEvidence {
                     .map(who -> new Evidence.Said(
                             who, word.get().at(), word.get().by().orElse("somebody")));
         }
-        return words.last("accept").flatMap(accepted -> {
-            try {
-                return DecisionText.read(accepted.value())
-                        .patient()
+        return accepted(photograph, DecisionText::onlyProposesPatient);
+    }
+
+    /**
+     * Whom a person saw beside it in accepting something else that was proposed, such as its view. That is no word on who it is: the evidence
+     * already said so, and may say otherwise by now.
+     */
+    Optional<Evidence> seenBeside(Deciding.Photograph photograph) {
+        return accepted(photograph, proposal -> !proposal.onlyProposesPatient());
+    }
+
+    /** The patient of the last proposal of a kind that was accepted and has one. */
+    private static Optional<Evidence> accepted(Deciding.Photograph photograph, Predicate<DecisionText> kind) {
+        return photograph.statements().stream()
+                .flatMap(word -> Words.proposal(word)
+                        .filter(kind)
+                        .flatMap(DecisionText::patient)
                         .map(patient -> new Evidence.Said(
-                                Identity.of(patient),
-                                accepted.at(),
-                                accepted.by().orElse("somebody")));
-            } catch (Failure noProposal) {
-                return Optional.empty();
-            }
-        });
+                                Identity.of(patient), word.at(), word.by().orElse("somebody")))
+                        .stream())
+                .reduce((earlier, later) -> later)
+                .map(Evidence.class::cast);
     }
 
     /** What its names and the camera's text say; a person's word makes all this needless. */

@@ -12,6 +12,19 @@ record Words(Deciding.Photograph photograph) {
                 .reduce((earlier, later) -> later);
     }
 
+    /** What was proposed when a person accepted it; empty where the word is none on a proposal. */
+    static Optional<DecisionText> proposal(Deciding.Statement word) {
+        if (!word.about().equals("accept")) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(DecisionText.read(word.value()));
+        } catch (Failure none) {
+            // What came up in delivering was let stand, or the proposal was of another version
+            return Optional.empty();
+        }
+    }
+
     /** Whether a person does not want it filed; whatever is said after that takes it back. */
     boolean discarded() {
         List<Deciding.Statement> all = photograph.statements();

@@ -37,12 +37,23 @@ public final class Assignments {
      * @param fileTime when the file was changed, by its source
      * @param takenIn when it was taken in
      * @param said a person's word on the patient
+     * @param seenBeside the patient whom a person saw beside it in accepting something else, such as its view; no evidence by itself
      * @param written what its names and the camera's text say
      */
     public record Item(
-            Frame frame, Instant fileTime, Instant takenIn, Optional<Evidence> said, List<Evidence> written) {
+            Frame frame,
+            Instant fileTime,
+            Instant takenIn,
+            Optional<Evidence> said,
+            Optional<Evidence> seenBeside,
+            List<Evidence> written) {
         public Item {
             written = List.copyOf(written);
+        }
+
+        /** One beside which nobody saw a patient. */
+        public Item(Frame frame, Instant fileTime, Instant takenIn, Optional<Evidence> said, List<Evidence> written) {
+            this(frame, fileTime, takenIn, said, Optional.empty(), written);
         }
     }
 
@@ -95,13 +106,29 @@ public final class Assignments {
             }
         }
         Match match = matching.match(evidence);
-        Optional<Reason> age = match instanceof Match.Certain certain
-                ? item.frame()
-                        .taken()
-                        .flatMap(taken ->
-                                CaptureChecks.age(taken, certain.patient().birthDate()))
-                : Optional.empty();
-        return age.isPresent() ? new Match.Doubt(age.get(), Optional.empty()) : match;
+        Optional<Reason> doubt = match instanceof Match.Certain certain ? doubt(item, certain) : Optional.empty();
+        return doubt.isPresent() ? new Match.Doubt(doubt.get(), Optional.empty()) : match;
+    }
+
+    private static Optional<Reason> doubt(Item item, Match.Certain certain) {
+        if (item.seenBeside().filter(seen -> isSomebodyElse(seen, certain)).isPresent()) {
+            return Optional.of(Reason.EVIDENCE_DISAGREES);
+        }
+        return item.frame()
+                .taken()
+                .flatMap(taken -> CaptureChecks.age(taken, certain.patient().birthDate()));
+    }
+
+    /** Whether a person accepted it as somebody else's; not where a person's later word, on it or on its card, says who it is. */
+    private static boolean isSomebodyElse(Evidence seen, Match.Certain certain) {
+        boolean saidSince = certain.evidence().stream()
+                .anyMatch(one -> one instanceof Evidence.Said && !one.at().isBefore(seen.at()));
+        Optional<String> issuer = certain.patient().issuer();
+        boolean same = seen.who().id().equals(Optional.of(certain.patient().id()))
+                && (issuer.isEmpty()
+                        || seen.who().issuer().isEmpty()
+                        || issuer.equals(seen.who().issuer()));
+        return !saidSince && !same;
     }
 
     private Optional<Reason> stop(Item item, Sittings.Place place, List<Evidence> evidence) {

@@ -276,6 +276,26 @@ class DeciderTest {
     }
 
     @Test
+    @DisplayName("a patient who is proposed and accepted is a person's word, also once something else is accepted")
+    void acceptedPatient() throws Exception {
+        known(ZOE);
+        Candidate photo = photo("Exempel_Zoë_1987-02-28/a_face-front-smile.jpg", "zoe-face-front-smile");
+        String names = "[patients]\nnames = ['{family}_{given}_{birth}/**']\n";
+        Map<String, Ruling> rulings = decide(names);
+        doubted(rulings, photo, "no-patient-id");
+        String proposal = ((Doubtful) Objects.requireNonNull(rulings.get(photo.photo())))
+                .proposal()
+                .orElseThrow();
+        source.set(0, saying(photo, word("accept", proposal)));
+        DecisionText decided = decided(decide(names), photo);
+        assertThat(decided.patient()).contains(ZOE);
+        source.set(0, saying(photo, word("accept", proposal), word("accept", decided.json())));
+        assertThat(decided(decide(names), photo).patient()).contains(ZOE);
+        source.set(0, saying(photo, word("accept", decided.json())));
+        doubted(decide(names), photo, "no-patient-id");
+    }
+
+    @Test
     @DisplayName("clocks: what was put right by settings counts, and a future or a first of January stops")
     void clocks() throws Exception {
         known(ZOE);

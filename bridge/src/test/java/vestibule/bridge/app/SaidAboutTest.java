@@ -1,0 +1,154 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Optional;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.settings.Settings;
+import vestibule.dicom.data.PersonName;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("What a person says about a photograph counts for what it is about, and for nothing else")
+class SaidAboutTest {
+
+    private static final Clock CLOCK = Clock.system(ZoneOffset.UTC);
+    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    private static final String SAMPLE = "zoe-teeth-front-occlusion";
+    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
+    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+
+    @TempDir
+    Path folder;
+
+    private static Patient patient(String id, String name, LocalDate born) {
+        return new Patient(
+                id,
+                Optional.of("PAINTED-GATE"),
+                PersonName.parse(name).orElseThrow(),
+                Optional.of(born),
+                Optional.of("F"));
+    }
+
+    @BeforeEach
+    void practiceOfTwoViews() throws IOException {
+        Files.createDirectories(folder.resolve("card"));
+        practice().settings("""
+                [intake]
+                settle = "1 ms"
+                [patients]
+                day-list = '%s'
+                ask-archive = false
+                [sets]
+                usual = "two"
+                [sets.own.two]
+                name = "Two"
+                views = ["teeth-front-occlusion", "teeth-front-apart"]
+                """.formatted(practice().dayList()));
+    }
+
+    private PracticeFolder practice() {
+        return new PracticeFolder(folder);
+    }
+
+    /** All frames are of one camera and one second, so that their names say in which order they were taken. */
+    private void card(String name, Patient patient) throws IOException {
+        put(name, CardPictures.like(SAMPLE, patient, false));
+    }
+
+    private void photo(String name) throws IOException {
+        put(name, Samples.jpeg(Samples.photo(SAMPLE), PhotoSize.THUMBNAIL));
+    }
+
+    /** With the name as a comment, since the same bytes would be the same photograph. */
+    private void put(String name, byte[] picture) throws IOException {
+        byte[] comment = name.getBytes(StandardCharsets.US_ASCII);
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        out.write(picture, 0, 2);
+        out.write(new byte[] {(byte) 0xFF, (byte) 0xFE, 0, (byte) (comment.length + 2)});
+        out.write(comment);
+        out.write(picture, 2, picture.length - 2);
+        Files.write(folder.resolve("card").resolve(name), out.toByteArray());
+    }
+
+    private Ran intake() {
+        return practice().intake(WORKSHOP, CLOCK);
+    }
+
+    private Ran settle(String... words) {
+        return practice().run(new SettleCommand(WORKSHOP, CLOCK), words);
+    }
+
+    private Overview.Photograph shown(String name) throws Exception {
+        try (Keeping keeping = keeping()) {
+            return keeping.outbox().overview().named(name).get(0);
+        }
+    }
+
+    /** Whom a photograph is decided to show. */
+    private String patient(String name) throws Exception {
+        try (Keeping keeping = keeping()) {
+            Overview overview = keeping.outbox().overview();
+            String decision =
+                    overview.decision(overview.named(name).get(0).photo()).orElse(DecisionText.NOTHING.json());
+            return DecisionText.read(decision).patient().map(Patient::id).orElse("nobody");
+        }
+    }
+
+    private Keeping keeping() throws Exception {
+        Settings settings = Settings.read(folder.resolve("vestibule.toml"));
+        return Keeping.openExisting(folder.resolve("home"), settings, CLOCK);
+    }
+
+    /** A card and two photographs after it, whose views the set proposes and a person accepts. */
+    private void acceptedViews() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0003.JPG");
+        photo("IMG_0004.JPG");
+        assertThat(intake().out()).contains("order-proposes");
+        Ran accepted = settle("IMG_0003.JPG", "IMG_0004.JPG", "--accept");
+        assertThat(accepted.exit()).as(accepted.err()).isZero();
+        assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0001");
+    }
+
+    @Test
+    @DisplayName(
+            "who accepted a view said nothing of the patient: a card that comes late is in doubt, and is asked about")
+    void acceptedViewAndLateCard() throws Exception {
+        acceptedViews();
+        card("IMG_0002.JPG", HANAKO);
+        intake();
+        assertThat(shown("IMG_0003.JPG").reason()).contains("evidence-disagrees");
+        assertThat(shown("IMG_0004.JPG").reason()).contains("evidence-disagrees");
+        settle("IMG_0003.JPG", "--patient", "PG-0005");
+        assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
+        settle("IMG_0002.JPG", "--patient", "PG-0005");
+        assertThat(shown("IMG_0004.JPG").reason()).isEmpty();
+        assertThat(patient("IMG_0004.JPG"))
+                .as("a later word on the card counts for all that follows")
+                .isEqualTo("PG-0005");
+    }
+
+    @Test
+    @DisplayName("a word on the card counts for all that follows, also where a view was accepted before")
+    void acceptedViewAndCardCorrected() throws Exception {
+        acceptedViews();
+        settle("IMG_0001.JPG", "--patient", "PG-0005");
+        assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
+        assertThat(patient("IMG_0004.JPG")).isEqualTo("PG-0005");
+        assertThat(shown("IMG_0003.JPG").reason()).isEmpty();
+    }
+}
