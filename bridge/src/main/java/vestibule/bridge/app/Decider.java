@@ -131,16 +131,19 @@ final class Decider implements Deciding {
 
         private void setApart(Photograph photograph, Optional<Frame.Mark> mark) {
             String photo = photograph.photo();
-            if (new Words(photograph).last("not-a-photograph").isPresent()) {
+            Words words = new Words(photograph);
+            if (words.last("not-a-photograph").isPresent()) {
                 apart.put(photo, new Aside(photo, "A person said that it is no photograph to file."));
-            } else if (mark.isPresent() && mark.get() instanceof Frame.Start) {
-                apart.put(photo, new Aside(photo, "It is a patient card."));
-            } else if (mark.isPresent() && mark.get() instanceof Frame.Broken broken) {
-                apart.put(
-                        photo,
-                        Doubtful.saying(
-                                photo, broken.reason().code(), broken.reason().sentence(), DecisionText.NOTHING));
+            } else if (mark.isPresent() && !words.isToBeFiled()) {
+                apart.put(photo, ofCard(photo, mark.get()));
             }
+        }
+
+        private static Ruling ofCard(String photo, Frame.Mark mark) {
+            return mark instanceof Frame.Broken broken
+                    ? Doubtful.saying(
+                            photo, broken.reason().code(), broken.reason().sentence(), DecisionText.NOTHING)
+                    : new Aside(photo, "It is a patient card.");
         }
 
         private void recordApart(List<Photograph> all) throws IOException {

@@ -21,14 +21,18 @@ final class PatientEvidence {
         this.patients = patients;
     }
 
-    /** What it says about the photographs after it. */
+    /**
+     * What it says about the photographs after it. A card that is filed as well, as where a patient holds it, still names who follows; but
+     * where nothing could be read and nobody says who it is, a person's word that it shows a view means that there is no card.
+     */
     Optional<Frame.Mark> mark(Deciding.Photograph photograph, CardReader.Reading code) {
-        if (new Words(photograph).last("view").isPresent()) {
-            return Optional.empty();
-        }
         Optional<Frame.Mark> mark = markOfCode(photograph, code);
         Optional<Evidence> said = said(photograph);
-        return mark.isPresent() && said.isPresent() ? Optional.of(new Frame.Start(said.get())) : mark;
+        if (mark.isPresent() && said.isPresent()) {
+            return Optional.of(new Frame.Start(said.get()));
+        }
+        boolean noCard = code instanceof CardReader.Unreadable && new Words(photograph).isToBeFiled();
+        return noCard ? Optional.empty() : mark;
     }
 
     private Optional<Frame.Mark> markOfCode(Deciding.Photograph photograph, CardReader.Reading code) {

@@ -12,6 +12,11 @@ record Words(Deciding.Photograph photograph) {
                 .reduce((earlier, later) -> later);
     }
 
+    /** Whether a person says which view it shows, so that it is filed whatever else is in the picture. */
+    boolean isToBeFiled() {
+        return last("view").isPresent();
+    }
+
     /** What was proposed when a person accepted it; empty where the word is none on a proposal. */
     static Optional<DecisionText> proposal(Deciding.Statement word) {
         if (!word.about().equals("accept")) {

@@ -80,13 +80,13 @@ public final class Assignments {
         }
 
         /**
-         * Ties a photograph to a patient; it must be none of the cards.
+         * Ties a photograph to a patient; a card belongs to whom it names.
          *
          * @throws IOException if somebody who should be asked cannot be; then it is too early to decide
          */
         public Assigned of(Item item) throws IOException {
             Sittings.Place place = places.get(item.frame().key());
-            if (place == null || item.frame().mark().isPresent()) {
+            if (place == null) {
                 throw new IllegalArgumentException("not one of the photographs that were cut");
             }
             return new Assigned(place.run(), match(item, place));

@@ -225,6 +225,41 @@ class DeciderTest {
         assertThat(decided(rulings, photo).patient()).contains(ZOE);
     }
 
+    @Test
+    @DisplayName(
+            "a view said of a frame whose code could not be read means that it is no card, unless a patient is said too")
+    void viewOfAFailedCard() throws Exception {
+        known(ZOE);
+        card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", false);
+        Candidate failed =
+                add("IMG_0002.JPG", Samples.jpeg(Samples.photo("zoe-face-front-smile"), new PhotoSize(640, 480)));
+        memory.all.put(failed.photo(), ReadingText.write(new CardReader.Unreadable()));
+        Candidate photo = photo("IMG_0003_face-front-smile.JPG", "zoe-face-front-smile");
+        doubted(decide(""), failed, "card-unreadable");
+        doubted(decide(""), photo, "card-unreadable");
+        source.set(1, saying(failed, word("view", "face-front-smile")));
+        Map<String, Ruling> rulings = decide("");
+        assertThat(decided(rulings, failed).patient()).contains(ZOE);
+        assertThat(decided(rulings, photo).patient()).contains(ZOE);
+        archive.set(0, new Known(HANAKO, Evidence.Source.ARCHIVE, Optional.empty()));
+        source.set(1, saying(failed, word("view", "face-front-smile"), word("patient", "PG-0005")));
+        rulings = decide("");
+        assertThat(decided(rulings, failed).patient()).contains(HANAKO);
+        assertThat(decided(rulings, photo).patient()).contains(HANAKO);
+    }
+
+    @Test
+    @DisplayName("a view said of a mirrored card leaves what follows in doubt, and whose picture it is as well")
+    void viewOfAMirroredCard() throws Exception {
+        known(ZOE);
+        Candidate card = card("IMG_0001.JPG", ZOE, "zoe-face-front-smile", true);
+        Candidate photo = photo("IMG_0002_face-front-smile.JPG", "zoe-face-front-smile");
+        source.set(0, saying(card, word("view", "face-front-smile")));
+        Map<String, Ruling> rulings = decide("");
+        doubted(rulings, card, "card-mirrored");
+        doubted(rulings, photo, "card-mirrored");
+    }
+
     private Candidate saying(Candidate candidate, Deciding.Statement... words) {
         return new Candidate(
                 seen(candidate, candidate.name(), TAKEN_IN, List.of(), words),

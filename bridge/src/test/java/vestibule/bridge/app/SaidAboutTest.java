@@ -11,11 +11,13 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.data.PersonName;
@@ -150,5 +152,23 @@ class SaidAboutTest {
         assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
         assertThat(patient("IMG_0004.JPG")).isEqualTo("PG-0005");
         assertThat(shown("IMG_0003.JPG").reason()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("a card that is filed as a photograph, for the patient holds it, still counts for what follows")
+    void viewOfACard() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0002_teeth-front-occlusion.JPG");
+        card("IMG_0003.JPG", HANAKO);
+        photo("IMG_0004_teeth-front-occlusion.JPG");
+        assertThat(intake().exit()).isZero();
+        for (String[] words : new String[][] {{}, {"--patient", "PG-0005"}}) {
+            settle(Stream.concat(Stream.of("IMG_0003.JPG", "--view", "face-front-smile"), Stream.of(words))
+                    .toArray(String[]::new));
+            assertThat(shown("IMG_0003.JPG").state()).isEqualTo(PhotoState.WAITING);
+            assertThat(patient("IMG_0002_teeth-front-occlusion.JPG")).isEqualTo("PG-0001");
+            assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
+            assertThat(patient("IMG_0004_teeth-front-occlusion.JPG")).isEqualTo("PG-0005");
+        }
     }
 }
