@@ -132,7 +132,7 @@ final class Decider implements Deciding {
         private void setApart(Photograph photograph, Optional<Frame.Mark> mark) {
             String photo = photograph.photo();
             Words words = new Words(photograph);
-            if (words.last("not-a-photograph").isPresent()) {
+            if (words.isNoPhotograph()) {
                 apart.put(photo, new Aside(photo, "A person said that it is no photograph to file."));
             } else if (mark.isPresent() && !words.isToBeFiled()) {
                 apart.put(photo, ofCard(photo, mark.get()));

@@ -105,8 +105,15 @@ interface Deciding {
      * @param decision what was decided before, as {@link Decided#decision} gave it
      * @param filed whether the archive has been sent anything of it; then it only bears witness for the others, unless a person said
      *     something since
+     * @param withdrawn whether what was filed by that decision is to be taken back, or was, as where a person said that it is no photograph
      */
-    record Candidate(Photograph photograph, Path original, Optional<String> decision, boolean filed) {
+    record Candidate(
+            Photograph photograph, Path original, Optional<String> decision, boolean filed, boolean withdrawn) {
+
+        /** One of which what was filed stands. */
+        Candidate(Photograph photograph, Path original, Optional<String> decision, boolean filed) {
+            this(photograph, original, decision, filed, false);
+        }
 
         String photo() {
             return photograph.photo();

@@ -24,6 +24,7 @@ import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings;
+import vestibule.bridge.outbox.Withdrawals;
 import vestibule.bridge.patient.Reason;
 import vestibule.bridge.view.ViewReason;
 import vestibule.dicom.net.AssociationException;
@@ -41,6 +42,7 @@ final class DecidingDesk {
 
     private final Rulings rulings;
     private final Rounds rounds;
+    private final Withdrawals withdrawals;
     private final Originals originals;
     private final Deciding deciding;
     private final String node;
@@ -55,6 +57,7 @@ final class DecidingDesk {
     DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String node, Clock clock, Backoff backoff) {
         this.rulings = outbox.rulings();
         this.rounds = outbox.rounds();
+        this.withdrawals = outbox.withdrawals();
         this.originals = originals;
         this.deciding = deciding;
         this.node = node;
@@ -203,6 +206,7 @@ final class DecidingDesk {
             Map<String, Deciding.Photograph> brief = new HashMap<>();
             some.forEach(photograph -> brief.put(photograph.photo(), photograph));
             List<Deciding.Candidate> candidates = new ArrayList<>();
+            Set<String> withdrawn = withdrawals.ofWhatStands(brief.keySet());
             for (Rulings.Known known :
                     rulings.known(some.stream().map(DecidingDesk::kept).toList(), Optional.of(round))) {
                 open.put(known.photo(), known);
@@ -210,7 +214,8 @@ final class DecidingDesk {
                         Objects.requireNonNull(brief.get(known.photo())),
                         original(known.photo()),
                         known.decision(),
-                        known.filed()));
+                        known.filed(),
+                        withdrawn.contains(known.photo())));
             }
             return candidates;
         }

@@ -36,6 +36,10 @@ final class SettleCommand implements Command {
             "stage", "stage",
             "study", "study");
 
+    /** Words that change nothing about what is not filed; a patient said of a card counts for what follows it. */
+    private static final List<String> ONLY_OF_WHAT_IS_FILED =
+            List.of("view", "capture", "correct-by", "teeth", "like", "set", "stage", "study", "retry");
+
     private final Understanding understanding;
     private final Clock clock;
 
@@ -114,7 +118,7 @@ final class SettleCommand implements Command {
                     clock,
                     new Backoff(RandomGenerator.getDefault()));
             desk.step(source -> photos.stream().anyMatch(photo -> photo.source().equals(source)));
-            Exit exit = tell(keeping.outbox(), settings.study().rejection(), photos, terminal);
+            Exit exit = tell(keeping.outbox(), settings.study().rejection(), photos, arguments, terminal);
             return later(keeping.outbox().overview(), photos, desk, terminal) ? Exit.TRY_LATER : exit;
         }
     }
@@ -241,26 +245,43 @@ final class SettleCommand implements Command {
     }
 
     private static Exit tell(
-            Outbox outbox, Study.Rejection rejection, List<Overview.Photograph> photos, Terminal terminal)
+            Outbox outbox,
+            Study.Rejection rejection,
+            List<Overview.Photograph> photos,
+            Arguments arguments,
+            Terminal terminal)
             throws IOException {
         boolean attention = false;
         for (Overview.Photograph before : photos) {
             Overview.Photograph photo = outbox.overview().named(before.photo()).get(0);
-            attention |= photo.state() == PhotoState.NEEDS_ATTENTION;
             terminal.out()
                     .println("%s  %s  %s%s"
                             .formatted(
                                     photo.photo().substring(0, 12),
                                     photo.name(),
                                     photo.state().word(),
-                                    photo.message()
-                                            .map(message ->
-                                                    "  " + photo.reason().orElse("") + "  " + message)
-                                            .orElse("")));
+                                    why(photo)));
+            boolean inVain = photo.state() == PhotoState.SET_ASIDE
+                    && ONLY_OF_WHAT_IS_FILED.stream().anyMatch(arguments::has)
+                    && !outbox.overview().pending(photo.photo()).undecided();
+            if (inVain) {
+                terminal.err()
+                        .println(
+                                "vestibule settle: %s: it is set aside, and what was said does not change that; say its view with --view if it is to be filed."
+                                        .formatted(photo.name()));
+            }
+            attention |= inVain || photo.state() == PhotoState.NEEDS_ATTENTION;
             for (Withdrawals.Open open : outbox.withdrawals().open(Optional.of(photo.photo()))) {
                 terminal.out().println(TakingBack.sentence(open, rejection));
             }
         }
         return attention ? Exit.FINDINGS : Exit.FINE;
+    }
+
+    private static String why(Overview.Photograph photo) {
+        return photo.message()
+                .map(message -> "  " + photo.reason().orElse("") + "  " + message)
+                .or(() -> photo.aside().map(aside -> "  " + aside))
+                .orElse("");
     }
 }

@@ -15,6 +15,9 @@ final class Standing {
     /** What there is to say of a photograph; nothing where what was decided of it stands, or where it is filed and nobody disagrees. */
     static Optional<Deciding.Ruling> news(Deciding.Candidate candidate, Deciding.Ruling ruling) {
         Deciding.Ruling edited = edited(candidate, ruling);
+        if (candidate.withdrawn() && edited instanceof Deciding.Decided) {
+            return Optional.of(edited);
+        }
         if (candidate.filed() && !spoken(candidate)) {
             return ofFiled(candidate, edited);
         }
@@ -67,6 +70,12 @@ final class Standing {
         if (!candidate.filed()) {
             return new Deciding.Decided(
                     candidate.photo(), now.inEdition(before.get().edition()).json());
+        }
+        if (candidate.withdrawn()) {
+            // It is on its way out of the archive already, or was taken out by hand, so nothing that was filed can
+            // stand
+            return new Deciding.Decided(
+                    candidate.photo(), now.inEdition(before.get().edition() + 1).json());
         }
         Correcting.Corrected corrected = Correcting.of(before.get(), now);
         return new Deciding.Decided(

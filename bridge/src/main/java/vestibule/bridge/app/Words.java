@@ -14,7 +14,7 @@ record Words(Deciding.Photograph photograph) {
 
     /** Whether a person says which view it shows, so that it is filed whatever else is in the picture. */
     boolean isToBeFiled() {
-        return last("view").isPresent();
+        return last("view").isPresent() && !isNoPhotograph();
     }
 
     /** What was proposed when a person accepted it; empty where the word is none on a proposal. */
@@ -30,10 +30,23 @@ record Words(Deciding.Photograph photograph) {
         }
     }
 
-    /** Whether a person does not want it filed; whatever is said after that takes it back. */
+    /** Whether a person says that it is no photograph to file; whatever is said of it after that takes it back. */
+    boolean isNoPhotograph() {
+        return isLast("not-a-photograph");
+    }
+
+    /** Whether a person does not want it filed; whatever is said of it after that takes it back. */
     boolean discarded() {
-        List<Deciding.Statement> all = photograph.statements();
-        return !all.isEmpty() && all.get(all.size() - 1).about().equals("discard");
+        return isLast("discard");
+    }
+
+    /** What was taken out of the archive by hand says nothing of what is to become of the photograph. */
+    private boolean isLast(String about) {
+        return photograph.statements().stream()
+                .map(Deciding.Statement::about)
+                .filter(said -> !said.equals("taken-back"))
+                .reduce((earlier, later) -> later)
+                .equals(Optional.of(about));
     }
 
     /** The value of the last word, with a ground for it. */

@@ -192,7 +192,7 @@ public final class Rulings {
     /** The decision that stands still stands, for everything says the same; what was doubtful of it no longer is. */
     public void stands(Known basis) throws OutboxException {
         rule(basis, "the decision stands", Optional.empty(), handle -> handle.createUpdate("""
-                        UPDATE photo SET undecided = 0, doubt_waits = 0,
+                        UPDATE photo SET undecided = 0, doubt_waits = 0, aside = NULL,
                           reason = CASE WHEN delivery = 0 THEN NULL ELSE reason END,
                           message = CASE WHEN delivery = 0 THEN NULL ELSE message END,
                           proposal = CASE WHEN delivery = 0 THEN NULL ELSE proposal END

@@ -2,8 +2,10 @@ package vestibule.bridge.outbox;
 
 import java.time.Clock;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.Handle;
 
 /**
@@ -105,6 +107,19 @@ public final class Withdrawals {
                         Instant.ofEpochMilli(result.getLong("since")),
                         result.getString("heading")))
                 .list());
+    }
+
+    /** Those of some photographs of which the objects of the decision that stands are on the list, or were before that was done. */
+    public Set<String> ofWhatStands(Collection<String> photos) throws OutboxException {
+        if (photos.isEmpty()) {
+            return Set.of();
+        }
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT DISTINCT p.hash FROM photo p JOIN dicom_object o ON o.photo = p.hash AND o.revision = p.revision
+                        JOIN withdrawal w ON w.sop_instance = o.sop_instance WHERE p.hash IN (<photos>)""")
+                .bindList("photos", photos)
+                .mapTo(String.class)
+                .set());
     }
 
     /** What nothing took back yet, of all photographs or of that one, oldest first. */

@@ -324,4 +324,44 @@ class CorrectionsTest {
                 .contains("do it there by hand, then say settle --taken-back");
         assertThat(status().exit()).isEqualTo(1);
     }
+
+    @Test
+    @DisplayName("filed, said to be no photograph by a slip, and a photograph after all: it is filed anew, and once")
+    void photographAfterAll() {
+        filed();
+        String first = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        settle("--not-a-photograph");
+        assertThat(status().out()).contains("1 set-aside", first, "to be taken back in the archive");
+        Ran again = settle("--retry");
+        assertThat(again.exit()).as(again.err()).isZero();
+        assertThat(again.out()).contains("waiting", first, "a rejection note does it when it is delivered");
+        deliver();
+        assertThat(photographs())
+                .extracting(object -> text(object, Attributes.SOP_INSTANCE_UID))
+                .hasSize(2)
+                .doesNotHaveDuplicates();
+        assertThat(notes()).hasSize(1);
+        assertThat(named(notes().get(0))).containsExactly(first);
+        assertThat(status().out()).contains("1 committed", "may be cleared").doesNotContain("taken back");
+    }
+
+    @Test
+    @DisplayName(
+            "what was taken out by hand stays set aside, until a person says that it is a photograph: then it is sent")
+    void photographAfterItWasTakenOut() {
+        filed();
+        String first = text(photographs().get(0), Attributes.SOP_INSTANCE_UID);
+        settle("--not-a-photograph");
+        assertThat(settle("--taken-back").out()).contains("set-aside");
+        deliver();
+        assertThat(status().out()).contains("1 set-aside").doesNotContain("taken back");
+        assertThat(settle("--view", "teeth-front-occlusion").out()).contains("waiting");
+        deliver();
+        assertThat(notes()).isEmpty();
+        assertThat(photographs())
+                .extracting(object -> text(object, Attributes.SOP_INSTANCE_UID))
+                .hasSize(2)
+                .contains(first)
+                .doesNotHaveDuplicates();
+    }
 }

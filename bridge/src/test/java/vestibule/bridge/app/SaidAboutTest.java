@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -152,6 +153,37 @@ class SaidAboutTest {
         assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
         assertThat(patient("IMG_0004.JPG")).isEqualTo("PG-0005");
         assertThat(shown("IMG_0003.JPG").reason()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("that it is no photograph, or not to be filed, is taken back by whatever is said of it later")
+    void takenBack() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0002_teeth-front-occlusion.JPG");
+        intake();
+        for (String slip : List.of("--not-a-photograph", "--discard")) {
+            for (String word :
+                    List.of("--view teeth-front-occlusion", "--patient PG-0001", "--stage start", "--retry")) {
+                settle("IMG_0002_teeth-front-occlusion.JPG", slip);
+                assertThat(shown("IMG_0002_teeth-front-occlusion.JPG").state()).isEqualTo(PhotoState.SET_ASIDE);
+                Ran ran = settle(("IMG_0002_teeth-front-occlusion.JPG " + word).split(" ", -1));
+                assertThat(ran.exit()).as(slip + word + ran.err()).isZero();
+                assertThat(ran.out()).as(slip + word).contains("  waiting");
+                assertThat(patient("IMG_0002_teeth-front-occlusion.JPG")).isEqualTo("PG-0001");
+            }
+        }
+    }
+
+    @Test
+    @DisplayName("a word that changes nothing about what is set aside is not answered as if it did")
+    void inVain() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        intake();
+        Ran ran = settle("IMG_0001.JPG", "--capture", "direct");
+        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.out()).contains("set-aside  It is a patient card.");
+        assertThat(ran.err()).contains("IMG_0001.JPG: it is set aside, and what was said does not change that");
+        assertThat(settle("IMG_0001.JPG", "--patient", "PG-0005").exit()).isZero();
     }
 
     @Test
