@@ -85,7 +85,9 @@ final class SetViewing implements Viewing {
                 Optional.of(frame.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
                 frame.upright(),
                 cameras,
-                shot.candidate().statements().stream().map(SetViewing::said).toList(),
+                shot.candidate().statements().stream()
+                        .flatMap(statement -> said(statement).stream())
+                        .toList(),
                 before(shot.candidate())
                         .map(decision -> new Shot.Before(
                                 decision.shown().orElseThrow().view(),
@@ -102,21 +104,11 @@ final class SetViewing implements Viewing {
                         ground -> ground.about().equals(about) && ground.kind().contains("a person"));
     }
 
-    /** Who accepts a proposal accepts what was proposed then, which the statement holds. */
-    private static Said said(Deciding.Statement statement) {
-        if (!statement.about().equals("accept")) {
-            return new Said(statement.about(), statement.value());
-        }
-        try {
-            return new Said(
-                    "accept",
-                    DecisionText.read(statement.value())
-                            .shown()
-                            .map(DecisionText.Shown::view)
-                            .orElse("yes"));
-        } catch (Failure noProposal) {
-            return new Said("accept", statement.value());
-        }
+    /** Who accepts a proposal accepts the view that was proposed then, which the statement holds; where it holds none, it is of something else. */
+    private static Optional<Said> said(Deciding.Statement statement) {
+        return statement.about().equals("accept")
+                ? Words.proposal(statement).flatMap(DecisionText::shown).map(shown -> new Said("accept", shown.view()))
+                : Optional.of(new Said(statement.about(), statement.value()));
     }
 
     /** What was decided and sent, and of which nobody said anything since. */

@@ -203,29 +203,22 @@ final class SettleCommand implements Command {
         }
         boolean acknowledged =
                 accept && said.isEmpty() && rulings.acknowledge(photo.photo(), said("accept", "yes", arguments));
-        if (accept
-                && !acknowledged
-                && photo.reason().isPresent()
-                && photo.proposal().isEmpty()) {
+        if (accept && !acknowledged && photo.proposal().isEmpty()) {
             throw new Failure(
                     Exit.FINDINGS,
                     "%s: nothing is proposed that could be accepted (%s); see vestibule status for what it needs."
                             .formatted(
                                     photo.photo().substring(0, 12),
-                                    photo.reason().get()));
+                                    photo.reason().orElse(photo.state().word())));
         }
         if (accept && !acknowledged) {
             said = new ArrayList<>(said);
-            said.add(said("accept", accepted(photo), arguments));
+            // What was proposed when the person said yes, so that another proposal is not accepted by the same word
+            said.add(said("accept", photo.proposal().orElseThrow(), arguments));
         }
         if (!acknowledged && !said.isEmpty()) {
             rulings.say(photo.photo(), said);
         }
-    }
-
-    /** What was proposed when the person said yes, so that another proposal is not accepted by the same word. */
-    private static String accepted(Overview.Photograph photo) {
-        return photo.proposal().orElse("yes");
     }
 
     private List<Said> words(Arguments arguments) {

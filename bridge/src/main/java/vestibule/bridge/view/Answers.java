@@ -14,7 +14,7 @@ import java.util.Optional;
  * @param like the view whose direction a close-up shares
  * @param set which set the sitting is
  * @param stage which stage of treatment
- * @param accepted the view of the proposal that a person accepted; {@code yes} for whichever it is now
+ * @param accepted the view of the proposal that a person accepted
  */
 record Answers(
         Optional<View> view,

@@ -35,7 +35,7 @@ final class Judgement {
         }
         if (answers.accepted().isPresent()) {
             String accepted = answers.accepted().get();
-            return accepted.equals("yes") || accepted.equals(proposed.id())
+            return accepted.equals(proposed.id())
                     ? placed(reading, proposed, answers, List.of("view: a proposal that a person accepted"))
                     : doubt(
                             reading,

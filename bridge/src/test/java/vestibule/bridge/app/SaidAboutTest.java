@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.data.PersonName;
@@ -97,8 +98,12 @@ class SaidAboutTest {
 
     private Overview.Photograph shown(String name) throws Exception {
         try (Keeping keeping = keeping()) {
-            return keeping.outbox().overview().named(name).get(0);
+            return shown(keeping, name);
         }
+    }
+
+    private static Overview.Photograph shown(Keeping keeping, String name) throws IOException {
+        return keeping.outbox().overview().named(name).get(0);
     }
 
     /** Whom a photograph is decided to show. */
@@ -153,6 +158,46 @@ class SaidAboutTest {
         assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
         assertThat(patient("IMG_0004.JPG")).isEqualTo("PG-0005");
         assertThat(shown("IMG_0003.JPG").reason()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("what nobody was shown is not accepted: while the day list is away there is no proposal")
+    void acceptedBlindly() throws Exception {
+        Path list = folder.resolve("today.csv");
+        Path away = Files.move(list, folder.resolve("away.csv"));
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0002.JPG");
+        photo("IMG_0003.JPG");
+        assertThat(intake().exit()).isEqualTo(75);
+        Ran accepted = settle("IMG_0002.JPG", "--accept");
+        assertThat(accepted.exit()).isEqualTo(1);
+        assertThat(accepted.err()).contains("nothing is proposed that could be accepted (waiting)");
+        Files.move(away, list);
+        assertThat(intake().exit()).isEqualTo(1);
+        assertThat(shown("IMG_0002.JPG").reason()).contains("order-proposes");
+        settle("IMG_0002.JPG", "IMG_0003.JPG", "--accept");
+        assertThat(shown("IMG_0002.JPG").reason()).isEmpty();
+        assertThat(settle("IMG_0002.JPG", "--accept").exit()).as("once more").isEqualTo(1);
+    }
+
+    @Test
+    @DisplayName("that something was let stand, or whose it is, accepts no view that is proposed later")
+    void acceptedSomethingElse() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0002.JPG");
+        photo("IMG_0003.JPG");
+        intake();
+        try (Keeping keeping = keeping()) {
+            String photo = shown(keeping, "IMG_0002.JPG").photo();
+            for (String accepted : List.of("yes", DecisionText.NOTHING.with(ZOE).json())) {
+                keeping.outbox()
+                        .rulings()
+                        .say(photo, List.of(new Rulings.Said("accept", accepted, Optional.empty(), CLOCK.instant())));
+            }
+        }
+        intake();
+        assertThat(shown("IMG_0002.JPG").reason()).contains("order-proposes");
+        assertThat(shown("IMG_0002.JPG").proposal()).isPresent();
     }
 
     @Test
