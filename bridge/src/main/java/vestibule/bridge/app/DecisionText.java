@@ -95,7 +95,7 @@ record DecisionText(
             Optional<View> other = like.isPresent()
                     ? Optional.of(rules.views().view(like.get()).orElseThrow(() -> unknown("view")))
                     : Optional.empty();
-            return rules.place(one, capture, correctBy, other, named, List.of());
+            return rules.decided(one, capture, correctBy, other, named, List.of());
         }
 
         private static Failure unknown(String thing) {

@@ -71,7 +71,7 @@ final class SettleCommand implements Command {
                 "ID",
                 "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
         options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
-        options.addOption(Given.value("capture", "HOW", Capture.WORDS));
+        options.addOption(Given.value("capture", "HOW", Capture.ALL_WORDS));
         options.addOption(Given.value("correct-by", "HOW", "what puts the picture right: " + Correction.WORDS));
         options.addOption(Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950)"));
         options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));

@@ -73,10 +73,7 @@ final class WrapCommand implements Command {
                 Given.value("birth-date", "YYYY-MM-DD", "Patient's Birth Date (0010,0030)"),
                 Given.value("sex", "M/F/O", "Patient's Sex (0010,0040)"),
                 Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950), confirmed by a person"),
-                Given.value(
-                        "capture",
-                        "HOW",
-                        Capture.WORDS + "; mirror-flipped if settings say that the camera mirrors back"),
+                Given.value("capture", "HOW", Capture.ALL_WORDS),
                 Given.value(
                         "correct-by",
                         "HOW",
@@ -250,7 +247,7 @@ final class WrapCommand implements Command {
         ViewRules rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         View view = view(arguments, "view", rules.views()).orElseThrow();
-        Optional<Capture> capture = arguments.formed("capture", Capture::parse, Capture.WORDS);
+        Optional<Capture> capture = arguments.formed("capture", Capture::parse, Capture.ALL_WORDS);
         Optional<Correction> correction = arguments.formed("correct-by", Correction::parse, Correction.WORDS);
         try {
             return rules.place(

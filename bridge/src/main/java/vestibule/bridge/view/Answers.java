@@ -46,7 +46,7 @@ record Answers(
         }
         return new Answers(
                 view(last(said, "view"), views),
-                word(capture, capture.flatMap(Capture::parse), "capture", Capture.WORDS),
+                word(capture, capture.flatMap(Capture::parse), "capture", Capture.ALL_WORDS),
                 word(flip, flip.flatMap(Correction::parse), "correction", Correction.WORDS),
                 teeth(last(said, "teeth"), views),
                 view(last(said, "like"), views),

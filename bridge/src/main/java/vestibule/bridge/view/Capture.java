@@ -19,6 +19,9 @@ public enum Capture {
     /** The words a person may use, for sentences that say what was expected. */
     public static final String WORDS = "direct, direct-behind, mirror-front or mirror-behind";
 
+    /** The same where nobody knows which camera it was. */
+    public static final String ALL_WORDS = WORDS + "; mirror-flipped if settings say that the camera mirrors back";
+
     private final String word;
 
     Capture(String word) {

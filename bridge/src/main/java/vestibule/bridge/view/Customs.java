@@ -61,6 +61,25 @@ public record Customs(
     }
 
     /**
+     * Whether that camera mirrors pictures back by itself, by what the practice says of it.
+     *
+     * @param names what the camera and the room are called, the most telling first
+     */
+    boolean flips(Collection<String> names) {
+        return mirror(names).equals(Optional.of(MirrorSetUp.IN_CAMERA));
+    }
+
+    /** The captures that may be said of a picture of that camera, for sentences that ask. */
+    String captures(Collection<String> names) {
+        if (flips(names)) {
+            return "direct or direct-behind, or mirror-flipped if a mirror was used, for this camera mirrors back by itself";
+        }
+        return someCameraFlips()
+                ? Capture.WORDS + ", or mirror-flipped if the camera mirrored it back by itself"
+                : Capture.WORDS;
+    }
+
+    /**
      * How a mirror picture of that camera in that room was taken, if the practice said so.
      *
      * @param names what the camera and the room are called, the most telling first

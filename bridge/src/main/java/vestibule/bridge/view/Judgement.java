@@ -104,7 +104,7 @@ final class Judgement {
                     reading,
                     ViewReason.CAPTURE_NOT_SAID,
                     "The view %s may be taken by mirror, and neither a person nor the settings say how this one was: say %s."
-                            .formatted(view.id(), Capture.WORDS),
+                            .formatted(view.id(), rules.customs().captures(reading.shot.cameras())),
                     Optional.empty());
         }
         try {

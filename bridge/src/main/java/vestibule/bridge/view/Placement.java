@@ -93,7 +93,7 @@ public record Placement(
                 return Capture.DIRECT;
             }
             throw new ContradictionException("The view %s may be taken by mirror, and nobody said how it was: say %s."
-                    .formatted(view.id(), Capture.WORDS));
+                    .formatted(view.id(), Capture.ALL_WORDS));
         }
         if (capture.get().byMirror() && view.onTheBench()) {
             throw new ContradictionException(

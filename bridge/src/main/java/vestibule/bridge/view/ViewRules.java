@@ -45,7 +45,8 @@ public record ViewRules(
 
     /**
      * What a view and a person's words come to. A capture nobody named is taken from how the practice says that this camera takes mirror
-     * pictures, never guessed.
+     * pictures, never guessed. A picture of a camera that mirrors back by itself is flipped only where somebody named the flip: a second
+     * one would exchange left and right unseen (trade facts F-03, F-14, F-61).
      *
      * @param view the view
      * @param capture how the camera looked, if somebody said so
@@ -63,13 +64,38 @@ public record ViewRules(
             List<Tooth> teeth,
             List<String> cameras)
             throws ContradictionException {
+        Placement placement = decided(view, capture, correction, like, teeth, cameras);
+        if (customs.flips(cameras) && placement.capture().reversed() && correction.isEmpty()) {
+            throw new ContradictionException(
+                    "The capture says %s, and the settings say that this camera mirrors back by itself: look at the picture, and say the capture mirror-flipped if it is right as it is, or name the flip, correct-by %s, if it still is as seen in the mirror."
+                            .formatted(
+                                    placement.capture().word(),
+                                    placement.correction().orElseThrow().word()));
+        }
+        return placement;
+    }
+
+    /**
+     * What was decided comes to, without a question that was answered when it was decided.
+     *
+     * @throws ContradictionException if it does not fit together
+     */
+    public Placement decided(
+            View view,
+            Optional<Capture> capture,
+            Optional<Correction> correction,
+            Optional<View> like,
+            List<Tooth> teeth,
+            List<String> cameras)
+            throws ContradictionException {
         Optional<MirrorSetUp> setUp = customs.mirror(cameras);
         View.Mirror mirror = like.map(View::mirror).orElse(view.mirror());
-        boolean flips = setUp.equals(Optional.of(MirrorSetUp.IN_CAMERA));
         Optional<Capture> decided = capture;
         if (capture.isEmpty() && mirror == View.Mirror.ALWAYS) {
             decided = setUp.map(MirrorSetUp::capture);
-        } else if (capture.equals(Optional.of(Capture.DIRECT)) && mirror == View.Mirror.ALWAYS && flips) {
+        } else if (capture.equals(Optional.of(Capture.DIRECT))
+                && mirror == View.Mirror.ALWAYS
+                && customs.flips(cameras)) {
             decided = Optional.of(Capture.MIRROR_FLIPPED);
         } else if (capture.isEmpty() && mirror == View.Mirror.NEVER && view.insideTheMouth()) {
             decided = Optional.of(customs.direct(cameras).capture());

@@ -201,6 +201,28 @@ class CameraSaysTest {
     }
 
     @Test
+    @DisplayName(
+            "F-61: a name that says mirror-front asks there instead of flipping a second time, until the flip is named")
+    void inCameraAndMirrorFront() throws IOException {
+        settings("names = ['{id}_*']", "[views.mirror-of]\n\"%s\" = \"in-camera\"\n".formatted(SERIAL));
+        mirrorPicture("occlusal-mandibular-mirror_mirror-front");
+        assertThat(filed().out()).contains("view-contradiction", "mirror-flipped", "flip-vertical");
+        assertThat(objects()).isEmpty();
+        Ran settled = practice()
+                .run(
+                        new SettleCommand(WORKSHOP, CLOCK),
+                        "PG-0001_occlusal-mandibular-mirror_mirror-front.JPG",
+                        "--correct-by",
+                        "flip-vertical");
+        assertThat(settled.exit()).as(settled.out() + settled.err()).isZero();
+        filed();
+        assertThat(objects()).singleElement().satisfies(object -> {
+            assertThat(turned(object, false, true)).isLessThan(ROUNDING);
+            assertThat(object.texts(Attributes.PATIENT_ORIENTATION)).containsExactly("L", "A");
+        });
+    }
+
+    @Test
     @DisplayName("F-14: a direct picture of a mirror view from a camera that does no such thing is refused")
     void notInCamera() throws IOException {
         settings("names = ['{id}_*']", "[views]\nmirror = \"front\"\n");

@@ -219,6 +219,50 @@ class CustomsTest {
                     .as("a cast is never mirrored")
                     .isInstanceOf(ContradictionException.class);
         }
+
+        @ParameterizedTest(name = "{0}, {1}: {2}")
+        @DisplayName("F-61: its picture is never flipped a second time, unless a person names the flip")
+        @CsvSource({
+            "occlusal-maxillary-mirror, mirror-front, FLIP_VERTICAL",
+            "occlusal-maxillary-mirror, mirror-behind, FLIP_HORIZONTAL",
+            "teeth-buccal-left-mirror, mirror-front, FLIP_HORIZONTAL",
+            "palatal-maxillary-anterior, mirror-front, FLIP_VERTICAL",
+        })
+        void notTwice(String id, String capture, Correction flip) throws ContradictionException {
+            for (ViewRules rules : List.of(
+                    rules(mirrors(MirrorSetUp.IN_CAMERA, Map.of())),
+                    rules(mirrors(MirrorSetUp.FRONT, Map.of("OKULAR F", MirrorSetUp.IN_CAMERA))))) {
+                assertThatThrownBy(() -> place(rules, id, capture, "OKULAR F"))
+                        .isInstanceOf(ContradictionException.class)
+                        .hasMessageContaining("mirror-flipped")
+                        .hasMessageContaining(flip.word());
+                View view = rules.views().view(id).orElseThrow();
+                Placement named = rules.place(
+                        view,
+                        Capture.parse(capture),
+                        Optional.of(flip),
+                        Optional.empty(),
+                        List.of(),
+                        List.of("OKULAR F"));
+                assertThat(named.correction()).contains(flip);
+                assertThat(place(rules, id, "mirror-flipped", "OKULAR F").putRight())
+                        .isEqualTo(Turn.NONE);
+            }
+            ViewRules others = rules(mirrors(MirrorSetUp.IN_CAMERA, Map.of("OKULAR G", MirrorSetUp.FRONT)));
+            assertThat(place(others, id, capture, "OKULAR G").correction())
+                    .as("another camera of the practice is flipped as ever")
+                    .contains(flip);
+            assertThat(others.decided(
+                                    others.views().view(id).orElseThrow(),
+                                    Capture.parse(capture),
+                                    Optional.empty(),
+                                    Optional.empty(),
+                                    List.of(),
+                                    List.of())
+                            .correction())
+                    .as("and what was decided of it is not asked about again by an object that knows no camera")
+                    .contains(flip);
+        }
     }
 
     @Nested
