@@ -183,7 +183,9 @@ final class Decider implements Deciding {
             Map<String, List<Brief>> together = new LinkedHashMap<>();
             List<Brief> ordered = briefs.stream()
                     .filter(brief -> !apart.containsKey(brief.frame().key()))
-                    .sorted(Comparator.comparing(Brief::frame, Sittings.order()))
+                    .sorted(Comparator.comparing(
+                            Brief::frame,
+                            Sittings.order(briefs.stream().map(Brief::frame).toList())))
                     .toList();
             for (Brief brief : ordered) {
                 source.goOn();

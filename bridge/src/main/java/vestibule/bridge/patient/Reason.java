@@ -17,7 +17,7 @@ public enum Reason {
     CARD_MIRRORED(
             "the patient card in or before it is mirrored, so the camera may mirror every picture; check the camera, and say with --patient who it is"),
     /** The order of names and of times put it after different cards. */
-    ORDER_UNCLEAR("by its time it follows another patient card than by its name; say with --patient who it is"),
+    ORDER_UNCLEAR("its name and its time do not both say which patient card it follows; say with --patient who it is"),
     /** The day's list has somebody else by then. */
     ANOTHER_APPOINTMENT(
             "by the day's list somebody else's appointment had begun when it was taken, and no new card was photographed; say with --patient who it is"),

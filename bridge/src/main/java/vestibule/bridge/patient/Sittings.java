@@ -42,55 +42,84 @@ public final class Sittings {
 
     /** The place of each frame by its key. */
     public Map<String, Place> places(List<Frame> frames) {
-        Map<String, List<Frame>> groups = new LinkedHashMap<>();
-        frames.forEach(frame -> groups.computeIfAbsent(frame.camera(), camera -> new ArrayList<>())
-                .add(frame));
-        boolean timed = frames.stream().allMatch(frame -> frame.taken().isPresent());
+        List<List<Frame>> cameras = cameras(frames);
         Map<String, Place> places = new HashMap<>();
-        if (merged && timed && groups.size() > 1) {
-            new Walk(0).through(byTime(frames), places);
-            groups.values().forEach(group -> comparedWithNames(group, places, true));
+        if (merged) {
+            together(cameras, 0, places);
             return places;
         }
         int first = 0;
-        for (List<Frame> group : groups.values()) {
-            boolean times = group.stream().allMatch(frame -> frame.taken().isPresent());
-            Walk walk = new Walk(first);
-            walk.through(times ? byTime(group) : byName(group), places);
-            if (times) {
-                comparedWithNames(group, places, false);
-            }
-            first = walk.run + 1;
+        for (List<Frame> camera : cameras) {
+            first = together(List.of(camera), first, places);
         }
         return places;
     }
 
+    private static List<List<Frame>> cameras(List<Frame> frames) {
+        Map<String, List<Frame>> groups = new LinkedHashMap<>();
+        frames.forEach(frame -> groups.computeIfAbsent(frame.camera(), camera -> new ArrayList<>())
+                .add(frame));
+        return List.copyOf(groups.values());
+    }
+
+    /**
+     * Places frames that share their cards: those with a time by time, the others between them.
+     *
+     * @param first the first run
+     * @return the run after the last
+     */
+    private int together(List<List<Frame>> cameras, int first, Map<String, Place> places) {
+        List<Frame> all = cameras.stream().flatMap(List::stream).toList();
+        boolean cards = all.stream().anyMatch(frame -> frame.mark().isPresent());
+        List<Frame> dated = byTime(all);
+        Walk walk = new Walk(first, cards);
+        walk.through(dated, places);
+        cameras.forEach(camera -> comparedWithNames(camera, places, cameras.size() > 1));
+        Undated undated = new Undated(cameras.stream().map(Sittings::byName).toList());
+        undated.inDoubt(dated).forEach(frame -> unclear(frame, places));
+        undated.place(cards, first, places);
+        return walk.run + 1;
+    }
+
     /** Where names say another card than times do, nothing says which of the two is right. */
     private void comparedWithNames(List<Frame> group, Map<String, Place> places, boolean otherCameras) {
+        boolean cards = group.stream().anyMatch(frame -> frame.mark().isPresent());
         Map<String, Place> named = new HashMap<>();
-        new Walk(0).through(byName(group), named);
+        new Walk(0, cards).through(byName(group), named);
         Map<String, Place> timed = places;
         if (otherCameras) {
             timed = new HashMap<>();
-            new Walk(0).through(byTime(group), timed);
+            new Walk(0, cards).through(byTime(group), timed);
         }
-        for (Frame frame : group) {
-            Optional<Identity> one = who(timed, frame);
-            Optional<Identity> other = who(named, frame);
-            if (!one.equals(other)) {
-                places.computeIfPresent(
-                        frame.key(),
-                        (key, place) -> new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
+        for (Frame frame : byTime(group)) {
+            if (!who(timed, frame).equals(who(named, frame)) || broken(timed, frame) != broken(named, frame)) {
+                unclear(frame, places);
             }
         }
+    }
+
+    private static void unclear(Frame frame, Map<String, Place> places) {
+        places.computeIfPresent(
+                frame.key(),
+                (key, place) -> new Place(place.run(), Optional.empty(), Optional.of(Reason.ORDER_UNCLEAR)));
+    }
+
+    /** Whether what comes before it is a card that does not say who follows. */
+    private static boolean broken(Map<String, Place> places, Frame frame) {
+        return Optional.ofNullable(places.get(frame.key()))
+                .flatMap(Place::reason)
+                .filter(reason -> reason == Reason.CARD_UNREADABLE || reason == Reason.CARD_MIRRORED)
+                .isPresent();
     }
 
     private static Optional<Identity> who(Map<String, Place> places, Frame frame) {
         return Optional.ofNullable(places.get(frame.key())).flatMap(Place::card).map(Evidence::who);
     }
 
+    /** Those that have a time. */
     private static List<Frame> byTime(List<Frame> frames) {
         return frames.stream()
+                .filter(frame -> frame.taken().isPresent())
                 .sorted(Comparator.comparing((Frame frame) -> frame.taken().orElseThrow())
                         .thenComparing(Frame::name, Sittings::compareNames))
                 .toList();
@@ -102,9 +131,12 @@ public final class Sittings {
                 .toList();
     }
 
-    /** The order in which frames were taken: by time where it is known, else by name. */
-    public static Comparator<Frame> order() {
-        return Comparator.comparing((Frame frame) -> frame.taken().orElse(LocalDateTime.MIN))
+    /** The order in which these frames were taken: by time where it is known, else after the frame of its camera that is before it by name. */
+    public static Comparator<Frame> order(List<Frame> frames) {
+        Map<String, LocalDateTime> thought =
+                new Undated(cameras(frames).stream().map(Sittings::byName).toList()).thought();
+        return Comparator.comparing((Frame frame) ->
+                        frame.taken().orElseGet(() -> thought.getOrDefault(frame.key(), LocalDateTime.MIN)))
                 .thenComparing(Frame::name, Sittings::compareNames);
     }
 
@@ -162,17 +194,17 @@ public final class Sittings {
 
         private int run;
         private Optional<Evidence> card = Optional.empty();
-        private Optional<Reason> reason = Optional.empty();
+        private Optional<Reason> reason;
         private Optional<LocalDateTime> last = Optional.empty();
         private Optional<LocalDateTime> cardTaken = Optional.empty();
 
-        Walk(int firstRun) {
+        /** @param cards whether there are any cards at all */
+        Walk(int firstRun, boolean cards) {
             this.run = firstRun;
+            this.reason = Optional.of(cards ? Reason.BEFORE_FIRST_CARD : Reason.NO_PATIENT);
         }
 
         void through(List<Frame> frames, Map<String, Place> places) {
-            boolean cards = frames.stream().anyMatch(frame -> frame.mark().isPresent());
-            reason = Optional.of(cards ? Reason.BEFORE_FIRST_CARD : Reason.NO_PATIENT);
             for (Frame frame : frames) {
                 if (paused(frame)) {
                     run++;

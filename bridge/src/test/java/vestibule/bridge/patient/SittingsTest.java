@@ -8,8 +8,12 @@ import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.dicom.data.PersonName;
 
 @DisplayName("Sittings by cards, pauses, cameras and the chair's appointments")
@@ -67,13 +71,153 @@ class SittingsTest {
         assertThat(who(merged, "B2")).contains("PG-0005");
     }
 
-    @Test
-    @DisplayName("merged, a frame without a time keeps every camera to its own cards")
-    void mergeWithoutTimes() {
+    private static Frame undated(Frame frame) {
+        return new Frame(frame.key(), frame.name(), frame.camera(), Optional.empty(), frame.mark());
+    }
+
+    private static List<Frame> and(List<Frame> frames, Frame... more) {
+        return Stream.concat(frames.stream(), Stream.of(more)).toList();
+    }
+
+    private static void assertUnclear(Map<String, Sittings.Place> places, String... names) {
+        for (String name : names) {
+            assertThat(who(places, name)).as(name).isEmpty();
+            assertThat(places.get(name).reason()).as(name).contains(Reason.ORDER_UNCLEAR);
+        }
+    }
+
+    @ParameterizedTest(name = "{0} of {1}")
+    @DisplayName("merged, a frame without a time leaves the others to the cards of all cameras")
+    @CsvSource({"A9, one", "B9, two", "C9, three", "B0, two"})
+    void mergeWithoutTimes(String name, String camera) {
         List<Frame> frames = List.of(
-                card("A1", "one", 0, "PG-0001"), new Frame("B1", "B1", "two", Optional.empty(), Optional.empty()));
-        assertThat(who(new Sittings(PAUSE, true, Diary.EMPTY).places(frames), "B1"))
-                .isEmpty();
+                card("A1", "one", 0, "PG-0001"),
+                frame("A2", "one", 1),
+                card("B1", "two", 5, "PG-0005"),
+                frame("A3", "one", 6));
+        Map<String, Sittings.Place> places =
+                new Sittings(PAUSE, true, Diary.EMPTY).places(and(frames, undated(frame(name, camera, 0))));
+        assertThat(who(places, "A2")).contains("PG-0001");
+        assertThat(who(places, "A3")).contains("PG-0005");
+        assertUnclear(places, name);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @DisplayName("a frame without a time does not make names alone decide about those that have one")
+    @ValueSource(strings = {"A0", "A9"})
+    void oneUndated(String name) {
+        List<Frame> frames = List.of(
+                card("A1", "one", 0, "PG-0001"),
+                frame("A2", "one", 1),
+                frame("A3", "one", 6),
+                card("B1", "one", 5, "PG-0005"));
+        Map<String, Sittings.Place> places =
+                new Sittings(PAUSE, false, Diary.EMPTY).places(and(frames, undated(frame(name, "one", 0))));
+        assertThat(who(places, "A2")).contains("PG-0001");
+        assertUnclear(places, "A3", name);
+    }
+
+    @Test
+    @DisplayName("a frame without a time gets the card that the frames before and after it by name have, and no other")
+    void undatedBetween() {
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY)
+                .places(List.of(
+                        undated(frame("A00", "one", 0)),
+                        frame("A01", "one", 0),
+                        undated(frame("A02", "one", 0)),
+                        frame("A03", "one", 1),
+                        undated(frame("A04", "one", 0)),
+                        card("A05", "one", 2, "PG-0001"),
+                        undated(frame("A06", "one", 0)),
+                        undated(frame("A07", "one", 0)),
+                        frame("A08", "one", 3),
+                        undated(frame("A09", "one", 0)),
+                        card("A10", "one", 4, "PG-0005"),
+                        frame("A11", "one", 5),
+                        undated(frame("A12", "one", 0)),
+                        frame("A13", "one", 50),
+                        undated(frame("A14", "one", 0))));
+        assertThat(who(places, "A06")).contains("PG-0001");
+        assertThat(who(places, "A07")).contains("PG-0001");
+        assertThat(places.get("A07")).isEqualTo(places.get("A08"));
+        assertThat(places.get("A02").reason()).contains(Reason.BEFORE_FIRST_CARD);
+        assertUnclear(places, "A00", "A04", "A09", "A12", "A14");
+        assertThat(who(places, "A11")).contains("PG-0005");
+        assertThat(places.get("A13").reason()).contains(Reason.AFTER_A_PAUSE);
+    }
+
+    @Test
+    @DisplayName(
+            "a card without a time puts in doubt what may have been taken after it, with every camera it counts for")
+    void undatedCard() {
+        List<Frame> frames = List.of(
+                card("A1", "one", 0, "PG-0001"),
+                frame("A2", "one", 1),
+                frame("B2", "two", 2),
+                undated(card("B3", "two", 0, "PG-0005")),
+                frame("A4", "one", 5),
+                frame("B4", "two", 6),
+                frame("A5", "one", 7),
+                card("A6", "one", 8, "PG-0003"),
+                frame("A7", "one", 9),
+                frame("B7", "two", 10));
+        Map<String, Sittings.Place> merged = new Sittings(PAUSE, true, Diary.EMPTY).places(frames);
+        assertThat(who(merged, "A2")).contains("PG-0001");
+        assertThat(who(merged, "B2")).contains("PG-0001");
+        assertUnclear(merged, "A4", "B4", "A5");
+        assertThat(who(merged, "A7")).contains("PG-0003");
+        Map<String, Sittings.Place> apart = new Sittings(PAUSE, false, Diary.EMPTY).places(frames);
+        assertThat(who(apart, "A5")).as("of another camera").contains("PG-0001");
+        assertThat(apart.get("B2").reason()).contains(Reason.BEFORE_FIRST_CARD);
+        assertUnclear(apart, "B4", "B7");
+    }
+
+    @Test
+    @DisplayName(
+            "a card without a time that cannot be read puts what follows by name in doubt; the same card again nothing")
+    void undatedBroken() {
+        Frame broken =
+                new Frame("A3", "A3", "one", Optional.empty(), Optional.of(new Frame.Broken(Reason.CARD_UNREADABLE)));
+        List<Frame> frames = List.of(card("A1", "one", 0, "PG-0001"), frame("A2", "one", 1), frame("A4", "one", 2));
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY).places(and(frames, broken));
+        assertThat(who(places, "A2")).contains("PG-0001");
+        assertUnclear(places, "A4");
+        Map<String, Sittings.Place> again =
+                new Sittings(PAUSE, false, Diary.EMPTY).places(and(frames, undated(card("A3", "one", 0, "PG-0001"))));
+        assertThat(who(again, "A4")).contains("PG-0001");
+        Map<String, Sittings.Place> alone = new Sittings(PAUSE, false, Diary.EMPTY)
+                .places(List.of(frame("A2", "one", 1), broken, frame("A4", "one", 2)));
+        assertThat(alone.get("A2").reason()).contains(Reason.BEFORE_FIRST_CARD);
+        assertUnclear(alone, "A4");
+    }
+
+    @Test
+    @DisplayName("where no frame has a time, no card counts; where there is no card, nothing is unclear")
+    void nothingDated() {
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY)
+                .places(List.of(undated(card("A1", "one", 0, "PG-0001")), undated(frame("A2", "one", 0))));
+        assertUnclear(places, "A2");
+        for (boolean merged : new boolean[] {false, true}) {
+            Map<String, Sittings.Place> cardless = new Sittings(PAUSE, merged, Diary.EMPTY)
+                    .places(List.of(undated(frame("A2", "one", 0)), frame("A3", "one", 1), frame("B1", "two", 1)));
+            assertThat(cardless.values())
+                    .extracting(Sittings.Place::reason)
+                    .containsOnly(Optional.of(Reason.NO_PATIENT));
+        }
+    }
+
+    @Test
+    @DisplayName("in the order of taking, a frame without a time lies after the one before it by name")
+    void orderOfUndated() {
+        List<Frame> frames = List.of(
+                undated(frame("A3", "one", 0)),
+                frame("A4", "one", 7),
+                frame("A2", "one", 1),
+                frame("B1", "two", 2),
+                undated(frame("B0", "two", 0)),
+                undated(frame("C1", "three", 0)));
+        assertThat(frames.stream().sorted(Sittings.order(frames)).map(Frame::name))
+                .containsExactly("C1", "A2", "A3", "B0", "B1", "A4");
     }
 
     @Test
