@@ -234,7 +234,7 @@ final class Decider implements Deciding {
                 }
             }
             List<SittingState> states =
-                    members.isEmpty() ? List.of() : List.of(sittingRulings.rule(members, whole, rulings));
+                    members.isEmpty() ? List.of() : List.of(sittingRulings.rule(members, whole, source, rulings));
             record(candidates, rulings, states);
         }
     }

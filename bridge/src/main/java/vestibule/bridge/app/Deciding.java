@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import vestibule.bridge.patient.Patient;
+import vestibule.dicom.data.Uid;
 
 /**
  * From photographs taken in to what is to become of each: who is on it, which view it shows, which study it goes into. The one door
@@ -35,6 +37,9 @@ interface Deciding {
 
         /** Some of them with what was decided of each before; one that is no longer kept is left out. */
         List<Candidate> candidates(List<Photograph> some) throws IOException;
+
+        /** Whether we filed anything under another patient in that study. */
+        boolean isOfAnother(Uid study, Patient patient) throws IOException;
 
         /** Says that reading goes on, where it takes long. */
         void goOn() throws IOException;

@@ -20,13 +20,16 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Consignments;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.outbox.Withdrawals;
+import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.Reason;
 import vestibule.bridge.view.ViewReason;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.net.AssociationException;
 
 /** Has photographs decided, source by source, and records what is ruled. */
@@ -41,6 +44,7 @@ final class DecidingDesk {
     private static final Duration GOES_ON = Duration.ofSeconds(10);
 
     private final Rulings rulings;
+    private final Consignments consignments;
     private final Rounds rounds;
     private final Withdrawals withdrawals;
     private final Originals originals;
@@ -56,6 +60,7 @@ final class DecidingDesk {
     /** @param node whose home it is; what a process of it left that is no more is taken up at once */
     DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String node, Clock clock, Backoff backoff) {
         this.rulings = outbox.rulings();
+        this.consignments = outbox.consignments();
         this.rounds = outbox.rounds();
         this.withdrawals = outbox.withdrawals();
         this.originals = originals;
@@ -218,6 +223,12 @@ final class DecidingDesk {
                         withdrawn.contains(known.photo())));
             }
             return candidates;
+        }
+
+        @Override
+        public boolean isOfAnother(Uid study, Patient patient) throws IOException {
+            return consignments.in(study.value()).stream()
+                    .anyMatch(place -> !patient.isCalled(place.patient(), place.issuer()));
         }
 
         @Override

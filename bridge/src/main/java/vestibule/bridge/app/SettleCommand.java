@@ -34,7 +34,7 @@ final class SettleCommand implements Command {
             "like", "like",
             "set", "set",
             "stage", "stage",
-            "study", "study");
+            "study", StudyWord.ABOUT);
 
     /** Words that change nothing about what is not filed; a patient said of a card counts for what follows it. */
     private static final List<String> ONLY_OF_WHAT_IS_FILED =
@@ -175,7 +175,7 @@ final class SettleCommand implements Command {
 
     private void settle(Outbox outbox, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {
         Rulings rulings = outbox.rulings();
-        List<Said> said = words(arguments);
+        List<Said> said = StudyWord.withPatient(words(arguments), photo, outbox.overview());
         boolean discard = arguments.has("discard");
         boolean retry = arguments.has("retry");
         boolean accept = arguments.has("accept");

@@ -38,7 +38,9 @@ import vestibule.bridge.outbox.ObjectState;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.settings.Archive;
 import vestibule.bridge.settings.Study;
+import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
+import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.service.CommitmentRequest;
@@ -248,7 +250,17 @@ final class Shipping implements Consignor, AutoCloseable {
                 sha256(file.encodedDataSet().open()),
                 file.encodedDataSet().length(),
                 Optional.of(TakingBack.heading(file.dataSet())),
-                takesBack);
+                takesBack,
+                place(file.dataSet()));
+    }
+
+    private static Optional<Consignments.Place> place(DataSet object) {
+        Optional<String> patient = object.text(Attributes.PATIENT_ID).map(String::strip);
+        return object.text(Attributes.STUDY_INSTANCE_UID)
+                .flatMap(study -> patient.map(id -> new Consignments.Place(
+                        study.strip(),
+                        id,
+                        object.text(Attributes.ISSUER_OF_PATIENT_ID).map(String::strip))));
     }
 
     private static String sha256(InputStream bytes) throws IOException {

@@ -8,6 +8,7 @@ import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Match;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.ViewRules;
+import vestibule.dicom.data.Uid;
 import vestibule.dicom.jpeg.Recoding;
 import vestibule.dicom.jpeg.Turn;
 
@@ -50,17 +51,17 @@ final class SittingRulings {
      *
      * @param members photographs of one run of frames and one patient, or of nobody certain, in the order they were taken
      * @param whole whether these are all photographs of it
+     * @param source where they lie, which knows what we filed
      * @param rulings where each ruling goes
      * @return how the sitting stands
      */
-    SittingState rule(List<Member> members, boolean whole, Map<String, Deciding.Ruling> rulings) throws IOException {
+    SittingState rule(
+            List<Member> members, boolean whole, Deciding.Photographs source, Map<String, Deciding.Ruling> rulings)
+            throws IOException {
         Sitting sitting = sitting(members, whole);
         Viewing.Looked looked = viewing.look(sitting);
         List<Viewing.Look> looks = looked.looks();
-        Studying.Studied studied = studying.isPresent() && sitting.patient().isPresent()
-                ? studying.get().study(sitting, looks)
-                : new Studying.Visits(
-                        members.stream().map(member -> Visit.UNSAID).toList(), "nobody was asked");
+        Studying.Studied studied = studied(sitting, looks, source);
         for (int i = 0; i < members.size(); i++) {
             Member member = members.get(i);
             Visit visit =
@@ -73,6 +74,25 @@ final class SittingRulings {
                             : ruling);
         }
         return SittingState.of(sitting, looked.report(), rules.views());
+    }
+
+    /** Whoever named the study, an archive that keeps one for two patients shows one of them what is the other's. */
+    private Studying.Studied studied(Sitting sitting, List<Viewing.Look> looks, Deciding.Photographs source)
+            throws IOException {
+        if (studying.isEmpty() || sitting.patient().isEmpty()) {
+            return new Studying.Visits(looks.stream().map(look -> Visit.UNSAID).toList(), "nobody was asked");
+        }
+        Studying.Studied studied = studying.get().study(sitting, looks);
+        if (studied instanceof Studying.Visits visits) {
+            for (Uid study : visits.studies()) {
+                if (source.isOfAnother(study, sitting.patient().get())) {
+                    return new Studying.Undecided(
+                            "study-of-another-patient",
+                            "something was filed in that study under another patient, and no study is two patients'; say which study it is, or new");
+                }
+            }
+        }
+        return studied;
     }
 
     private static Sitting sitting(List<Member> members, boolean whole) {

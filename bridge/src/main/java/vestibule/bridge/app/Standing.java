@@ -129,9 +129,6 @@ final class Standing {
         if (before.isEmpty() || now.isEmpty()) {
             return false;
         }
-        boolean sameIssuer = now.get().issuer().isEmpty()
-                || before.get().issuer().isEmpty()
-                || now.get().issuer().equals(before.get().issuer());
-        return !now.get().id().equals(before.get().id()) || !sameIssuer;
+        return !now.get().isCalled(before.get().id(), before.get().issuer());
     }
 }

@@ -2,7 +2,10 @@ package vestibule.bridge.app;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import vestibule.bridge.object.Visit;
+import vestibule.dicom.data.Uid;
 
 /** Finds out which study and series a sitting goes into, and numbers its photographs. */
 interface Studying {
@@ -30,6 +33,11 @@ interface Studying {
         /** With a list that nobody can change. */
         public Visits {
             visits = List.copyOf(visits);
+        }
+
+        /** The studies they are in, each once. */
+        Set<Uid> studies() {
+            return visits.stream().flatMap(visit -> visit.study().stream()).collect(Collectors.toSet());
         }
     }
 

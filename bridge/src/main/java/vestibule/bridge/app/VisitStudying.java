@@ -54,7 +54,7 @@ final class VisitStudying implements Studying {
                 .flatMap(shot -> shot.taken().stream())
                 .map(time -> time.local().toLocalDate())
                 .findFirst();
-        Optional<String> said = said(sitting);
+        Optional<String> said = said(sitting, patient);
         List<Order> orders = orders(sitting, said.flatMap(Uid::parse));
         if (orders.size() > 1) {
             return new Undecided(
@@ -130,11 +130,16 @@ final class VisitStudying implements Studying {
         }
     }
 
-    /** What a person said last of the study, for any photograph of the sitting: a unique identifier, or {@code new}. */
-    private static Optional<String> said(Sitting sitting) {
+    /**
+     * What a person said last of the study, for any photograph of the sitting: a unique identifier, or {@code new}. What was said while the
+     * photograph was another patient's says nothing of this one.
+     */
+    private static Optional<String> said(Sitting sitting, Patient patient) {
         return sitting.shots().stream()
-                .flatMap(shot -> new Words(shot.candidate().photograph()).last("study").stream())
+                .flatMap(shot -> shot.candidate().statements().stream())
+                .filter(statement -> statement.about().equals(StudyWord.ABOUT))
+                .filter(statement -> StudyWord.parse(statement.value()).isOf(patient))
                 .reduce((earlier, later) -> later.at().isBefore(earlier.at()) ? earlier : later)
-                .map(statement -> statement.value().strip());
+                .map(statement -> StudyWord.parse(statement.value()).study());
     }
 }

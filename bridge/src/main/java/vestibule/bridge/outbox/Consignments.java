@@ -39,10 +39,25 @@ public final class Consignments {
     public record Consignment(String photo, String decision, int revision, int attempts) {}
 
     /**
+     * In which study an object lies, and whose.
+     *
+     * @param patient the patient's id, as the object says it
+     */
+    public record Place(String study, String patient, Optional<String> issuer) {
+
+        /** Nothing of the person; a patient does not belong in logs. */
+        @Override
+        public String toString() {
+            return "place";
+        }
+    }
+
+    /**
      * An object that has been made of a photograph, or a rejection note.
      *
      * @param heading what a note about it would have to repeat
      * @param takesBack the objects that it names, if it is a note
+     * @param place in which study it lies, if it says so
      */
     public record Made(
             String sopInstance,
@@ -50,11 +65,23 @@ public final class Consignments {
             String digest,
             long bytes,
             Optional<String> heading,
-            List<String> takesBack) {
+            List<String> takesBack,
+            Optional<Place> place) {
 
         /** With a list that nobody can change. */
         public Made {
             takesBack = List.copyOf(takesBack);
+        }
+
+        /** One that does not say in which study it lies. */
+        public Made(
+                String sopInstance,
+                String sopClass,
+                String digest,
+                long bytes,
+                Optional<String> heading,
+                List<String> takesBack) {
+            this(sopInstance, sopClass, digest, bytes, heading, takesBack, Optional.empty());
         }
 
         boolean isNote() {
@@ -232,9 +259,9 @@ public final class Consignments {
     private boolean insert(Handle handle, Consignment consignment, Made object, int place) {
         return handle.createUpdate("""
                         INSERT INTO dicom_object (sop_instance, sop_class, photo, revision, place, digest, bytes, state,
-                          asks, due, changed_at, heading, takes_back)
+                          asks, due, changed_at, heading, takes_back, study, patient, issuer)
                         VALUES (:instance, :class, :photo, :revision, :place, :digest, :bytes, 'made', 0, 0, :now,
-                          :heading, :takesBack)
+                          :heading, :takesBack, :study, :patient, :issuer)
                         ON CONFLICT (sop_instance) DO UPDATE SET revision = :revision, place = :place
                         WHERE dicom_object.digest = :digest AND dicom_object.photo = :photo""")
                         .bind("instance", object.sopInstance())
@@ -246,6 +273,9 @@ public final class Consignments {
                         .bind("bytes", object.bytes())
                         .bind("heading", object.heading())
                         .bind("takesBack", object.isNote() ? 1 : 0)
+                        .bind("study", object.place().map(Place::study).orElse(null))
+                        .bind("patient", object.place().map(Place::patient).orElse(null))
+                        .bind("issuer", object.place().flatMap(Place::issuer).orElse(null))
                         .bind("now", clock.millis())
                         .execute()
                 == 1;
@@ -360,6 +390,19 @@ public final class Consignments {
                 .bind("note", sentence)
                 .bind("photo", photo)
                 .execute());
+    }
+
+    /** Where objects lie that the archive has, or may have, in a study; one for each patient. */
+    public List<Place> in(String study) throws OutboxException {
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT DISTINCT study, patient, issuer FROM dicom_object
+                        WHERE study = :study AND patient IS NOT NULL AND state NOT IN ('made', 'rejected')""")
+                .bind("study", study)
+                .map((result, context) -> new Place(
+                        result.getString("study"),
+                        result.getString("patient"),
+                        Optional.ofNullable(result.getString("issuer"))))
+                .list());
     }
 
     /** Which photographs objects were made of, for those of them that are known. */

@@ -42,6 +42,11 @@ public record Patient(
      */
     public record OtherId(String id, Optional<String> issuer) {}
 
+    /** Whether an id is this patient's; where nobody says who gave it, the id has to do. */
+    public boolean isCalled(String other, Optional<String> otherIssuer) {
+        return id.equals(other) && (issuer.isEmpty() || otherIssuer.isEmpty() || issuer.equals(otherIssuer));
+    }
+
     /** Nothing of the person; a patient does not belong in logs. */
     @Override
     public String toString() {

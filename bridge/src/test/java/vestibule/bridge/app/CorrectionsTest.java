@@ -236,6 +236,71 @@ class CorrectionsTest {
         }
     }
 
+    private static String study(List<DataSet> objects, String patient) {
+        return text(
+                objects.stream()
+                        .filter(object -> text(object, Attributes.PATIENT_ID).equals(patient))
+                        .findFirst()
+                        .orElseThrow(),
+                Attributes.STUDY_INSTANCE_UID);
+    }
+
+    @Test
+    @DisplayName(
+            "a study that a person named stays the patient's it was said of, and counts again for that patient alone")
+    void studyOfOne() {
+        practice().intake(WORKSHOP, CLOCK);
+        assertThat(settle("--study", "1.2.3.4.5").exit()).isZero();
+        deliver();
+        assertThat(study(photographs(), "PG-0001")).isEqualTo("1.2.3.4.5");
+        assertThat(settle("--patient", "PG-0005").exit()).isZero();
+        deliver();
+        assertThat(study(photographs(), "PG-0005")).startsWith("2.25.");
+        assertThat(notes()).hasSize(1);
+        assertThat(status().exit()).as(status().out()).isZero();
+        settle("--patient", "PG-0001");
+        deliver();
+        assertThat(photographs())
+                .filteredOn(object -> text(object, Attributes.PATIENT_ID).equals("PG-0001"))
+                .extracting(object -> text(object, Attributes.STUDY_INSTANCE_UID))
+                .containsExactly("1.2.3.4.5", "1.2.3.4.5");
+    }
+
+    @Test
+    @DisplayName("a study in which we filed another patient is a question, whoever names it, until another is named")
+    void studyOfTwo() {
+        filed();
+        String ofZoe = study(photographs(), "PG-0001");
+        Ran ran = settle("--patient", "PG-0005", "--study", ofZoe);
+        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.out()).contains("study-of-another-patient", "say which study it is, or new");
+        deliver();
+        assertThat(objects()).as("nothing more is sent").hasSize(1);
+        assertThat(settle("--study", "new").exit()).isZero();
+        deliver();
+        assertThat(study(photographs(), "PG-0005")).startsWith("2.25.").isNotEqualTo(ofZoe);
+    }
+
+    @Test
+    @DisplayName("a study cannot be named before anybody knows whose the photograph is, but together with the patient")
+    void studyOfNobody() throws IOException {
+        practice().settings("""
+                [intake]
+                settle = "1 ms"
+                [patients]
+                day-list = '%s'
+                ask-archive = false
+                """.formatted(practice().dayList()));
+        practice().intake(WORKSHOP, CLOCK);
+        Ran refused = settle("--study", "1.2.3.4.5");
+        assertThat(refused.exit()).isEqualTo(1);
+        assertThat(refused.err()).contains("nobody knows yet whose it is", "say --patient with it");
+        assertThat(settle("--patient", "PG-0001", "--study", "1.2.3.4.5").exit())
+                .isZero();
+        deliver();
+        assertThat(study(photographs(), "PG-0001")).isEqualTo("1.2.3.4.5");
+    }
+
     @Test
     @DisplayName("another view: taken back for patient safety; the same view said again changes nothing")
     void view() {

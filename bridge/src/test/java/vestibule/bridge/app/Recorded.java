@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import vestibule.bridge.patient.Patient;
+import vestibule.dicom.data.Uid;
 
 /** The photographs of a source that lie in a list, and what was recorded of them. */
 final class Recorded implements Deciding.Photographs {
@@ -55,6 +57,11 @@ final class Recorded implements Deciding.Photographs {
         some.forEach(photograph ->
                 assertThat(given.add(photograph.photo())).as("asked for once").isTrue());
         return some.stream().map(photograph -> candidate(photograph.photo())).toList();
+    }
+
+    @Override
+    public boolean isOfAnother(Uid study, Patient patient) {
+        return false;
     }
 
     @Override
