@@ -2,7 +2,7 @@ package vestibule.bridge.app;
 
 import java.util.List;
 import java.util.Optional;
-import vestibule.bridge.object.Order;
+import vestibule.bridge.patient.Known;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.photo.CaptureTime;
 
@@ -10,14 +10,14 @@ import vestibule.bridge.photo.CaptureTime;
  * Photographs of one patient taken together.
  *
  * @param patient who it is, if that is decided
- * @param orders what the practice system ordered for the patient on that day
+ * @param appointments what the practice system planned for the patient, on whatever day
  * @param shots its photographs, in the order they were taken
  * @param whole whether these are all of them; the order of a part says nothing
  */
-record Sitting(Optional<Patient> patient, List<Order> orders, List<Shot> shots, boolean whole) {
+record Sitting(Optional<Patient> patient, List<Known.Appointment> appointments, List<Shot> shots, boolean whole) {
 
     Sitting {
-        orders = List.copyOf(orders);
+        appointments = List.copyOf(appointments);
         shots = List.copyOf(shots);
     }
 

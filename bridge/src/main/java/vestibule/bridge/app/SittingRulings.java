@@ -101,13 +101,7 @@ final class SittingRulings {
                 .map(member -> new Sitting.Shot(member.candidate(), member.frame()))
                 .toList();
         return match instanceof Match.Certain certain
-                ? new Sitting(
-                        Optional.of(certain.patient()),
-                        certain.appointments().stream()
-                                .map(VisitStudying::order)
-                                .toList(),
-                        shots,
-                        whole)
+                ? new Sitting(Optional.of(certain.patient()), certain.appointments(), shots, whole)
                 : new Sitting(Optional.empty(), List.of(), shots, whole);
     }
 

@@ -23,6 +23,9 @@ import vestibule.dicom.dict.Attributes;
 /** One study for each visit and one series for each sitting, as the practice's settings have it. */
 final class VisitStudying implements Studying {
 
+    /** What a person says who wants a study of its own. */
+    private static final String NEW = "new";
+
     private final Settings settings;
     private final Studies studies;
 
@@ -55,11 +58,16 @@ final class VisitStudying implements Studying {
                 .map(time -> time.local().toLocalDate())
                 .findFirst();
         Optional<String> said = said(sitting, patient);
-        List<Order> orders = orders(sitting, said.flatMap(Uid::parse));
+        if (said.isEmpty() && day.isEmpty() && orderedForADay(sitting)) {
+            return new Undecided(
+                    "order-of-which-day",
+                    "the worklist or day list has an order for that patient, and nothing says on which day it was taken; say which study it is, or new");
+        }
+        List<Order> orders = said.equals(Optional.of(NEW)) ? List.of() : orders(sitting, day, said.flatMap(Uid::parse));
         if (orders.size() > 1) {
             return new Undecided(
                     "several-orders",
-                    "the worklist has %d orders for that patient and day; say which study it is"
+                    "the worklist has %d orders for that patient and day; say which study it is, or new"
                             .formatted(orders.size()));
         }
         // A row of the day list that names no study is an appointment, and asks the archive nothing
@@ -73,17 +81,20 @@ final class VisitStudying implements Studying {
                 said.flatMap(Uid::parse),
                 orders.stream().findFirst(),
                 ask ? studies.of(patient) : List.of(),
-                said.equals(Optional.of("new")) ? settings.study().apart() : settings.study()));
+                said.equals(Optional.of(NEW)) ? settings.study().apart() : settings.study()));
         if (choice instanceof StudyChoice.Chosen chosen) {
             return new Visits(visits(sitting, looks, chosen.visit()), chosen.why());
         }
         return new Undecided(StudyChoice.SEVERAL_STUDIES, ((StudyChoice.Unclear) choice).message());
     }
 
-    /** The orders that differ in their study; a person's word picks one, or none where it is of another study. */
-    private static List<Order> orders(Sitting sitting, Optional<Uid> said) {
+    /** The orders of the day that differ in their study; where a person named a study, the order of that one, whatever its day. */
+    private static List<Order> orders(Sitting sitting, Optional<LocalDate> day, Optional<Uid> said) {
+        List<Known.Appointment> appointments =
+                said.isPresent() ? sitting.appointments() : ofDay(sitting.appointments(), day);
         Map<Object, Order> byStudy = new LinkedHashMap<>();
-        for (Order order : sitting.orders()) {
+        for (Known.Appointment appointment : appointments) {
+            Order order = order(appointment);
             if (said.isEmpty() || order.study().equals(said)) {
                 byStudy.putIfAbsent(order.study().map(Object.class::cast).orElse(order), order);
             }
@@ -91,8 +102,29 @@ final class VisitStudying implements Studying {
         return List.copyOf(byStudy.values());
     }
 
+    /** Those of the day; of those that name no day, whichever there are, since lists of one day need not say it. */
+    private static List<Known.Appointment> ofDay(List<Known.Appointment> appointments, Optional<LocalDate> day) {
+        List<Known.Appointment> dated = appointments.stream()
+                .filter(appointment -> day.isPresent() && appointment.day().equals(day))
+                .toList();
+        return dated.isEmpty()
+                ? appointments.stream()
+                        .filter(appointment -> appointment.day().isEmpty())
+                        .toList()
+                : dated;
+    }
+
+    /** Whether an order is planned for a day, so that it takes one to tell whether the sitting is what was ordered. */
+    private static boolean orderedForADay(Sitting sitting) {
+        return sitting.appointments().stream()
+                .filter(appointment -> appointment.day().isPresent())
+                .map(VisitStudying::order)
+                .anyMatch(
+                        order -> order.study().isPresent() || order.accession().isPresent());
+    }
+
     /** What an appointment orders; one of a list that is no worklist says less. */
-    static Order order(Known.Appointment appointment) {
+    private static Order order(Known.Appointment appointment) {
         DataSet.Builder item = appointment.item().orElse(DataSet.EMPTY).toBuilder();
         appointment.study().ifPresent(study -> item.put(Attributes.STUDY_INSTANCE_UID, study));
         appointment.accession().ifPresent(number -> item.put(Attributes.ACCESSION_NUMBER, number));

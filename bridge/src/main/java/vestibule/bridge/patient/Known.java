@@ -35,7 +35,13 @@ public record Known(Patient patient, Evidence.Source source, Optional<Appointmen
             Optional<String> accession,
             Optional<String> study,
             Optional<String> description,
-            Optional<DataSet> item) {}
+            Optional<DataSet> item) {
+
+        /** The day it is planned for, which may be known where the hour is not. */
+        public Optional<LocalDate> day() {
+            return start.map(LocalDateTime::toLocalDate).or(() -> item.flatMap(Known::scheduled));
+        }
+    }
 
     /** The patient of a match at PATIENT or STUDY level, or of a worklist item; empty if it has no id. */
     public static Optional<Known> of(DataSet match, Evidence.Source source) {
@@ -74,8 +80,7 @@ public record Known(Patient patient, Evidence.Source source, Optional<Appointmen
             return Optional.empty();
         }
         DataSet step = steps.get(0);
-        Optional<LocalDate> day =
-                step.text(Attributes.SCHEDULED_PROCEDURE_STEP_START_DATE).flatMap(Known::day);
+        Optional<LocalDate> day = scheduled(match);
         Optional<LocalTime> time =
                 step.text(Attributes.SCHEDULED_PROCEDURE_STEP_START_TIME).flatMap(Known::time);
         return Optional.of(new Appointment(
@@ -86,6 +91,13 @@ public record Known(Patient patient, Evidence.Source source, Optional<Appointmen
                         .or(() -> match.text(Attributes.REQUESTED_PROCEDURE_DESCRIPTION))
                         .filter(text -> !text.isBlank()),
                 Optional.of(match)));
+    }
+
+    private static Optional<LocalDate> scheduled(DataSet match) {
+        return match.items(Attributes.SCHEDULED_PROCEDURE_STEP_SEQUENCE).stream()
+                .findFirst()
+                .flatMap(step -> step.text(Attributes.SCHEDULED_PROCEDURE_STEP_START_DATE))
+                .flatMap(Known::day);
     }
 
     private static Optional<LocalDate> day(String text) {
