@@ -4,3 +4,9 @@ ALTER TABLE dicom_object ADD COLUMN study TEXT;
 ALTER TABLE dicom_object ADD COLUMN patient TEXT;
 ALTER TABLE dicom_object ADD COLUMN issuer TEXT;
 CREATE INDEX object_of_study ON dicom_object (study);
+
+-- 1: sending it was begun once, so that nothing else may ever go out under its identifier. Where that was not kept, everything of a
+-- photograph counts as begun of which anything was.
+ALTER TABLE dicom_object ADD COLUMN begun INTEGER NOT NULL DEFAULT 0;
+UPDATE dicom_object SET begun = 1
+WHERE state <> 'made' OR photo IN (SELECT photo FROM transition WHERE cause = 'sending began');

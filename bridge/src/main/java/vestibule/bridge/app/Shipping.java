@@ -217,7 +217,7 @@ final class Shipping implements Consignor, AutoCloseable {
                     .attention(
                             consignment.photo(),
                             "object-differs",
-                            "Made again, its object is not the same as before, so nothing was sent under its identifier; please report it.");
+                            "Sending it was begun, and made again its object is not the same: a setting, or this program, has changed since. Nothing else is sent under its identifier; put that back and retry, or report it.");
             return Optional.empty();
         }
         List<Item> toSend = new ArrayList<>();

@@ -25,9 +25,16 @@ public final class Consignments {
      *
      * @param resend whether a person said that it may be sent again even where the archive cannot be asked whether it has it
      * @param isNote whether it is a rejection note
+     * @param begun whether sending it was ever begun, so that some of it may have been seen
      */
     public record Item(
-            String sopInstance, String sopClass, String digest, ObjectState state, boolean resend, boolean isNote) {}
+            String sopInstance,
+            String sopClass,
+            String digest,
+            ObjectState state,
+            boolean resend,
+            boolean isNote,
+            boolean begun) {}
 
     /**
      * A photograph to deliver.
@@ -207,7 +214,7 @@ public final class Consignments {
 
     private static List<Item> items(Handle handle, String photo, int revision) {
         return handle.createQuery("""
-                        SELECT sop_instance, sop_class, digest, state, resend, takes_back FROM dicom_object
+                        SELECT sop_instance, sop_class, digest, state, resend, takes_back, begun FROM dicom_object
                         WHERE photo = :photo AND revision = :revision ORDER BY place""")
                 .bind("photo", photo)
                 .bind("revision", revision)
@@ -217,14 +224,16 @@ public final class Consignments {
                         result.getString("digest"),
                         ObjectState.of(result.getString("state")),
                         result.getInt("resend") != 0,
-                        result.getInt("takes_back") == 1))
+                        result.getInt("takes_back") == 1,
+                        result.getInt("begun") == 1))
                 .list();
     }
 
     /**
-     * Records the objects of a decision before the first of them is sent. Made a second time they have to be the same, byte for byte.
+     * Records the objects of a decision before the first of them is sent. Made a second time they have to be the same, byte for byte, once
+     * sending any of them was begun; until then, other settings or another version of this program may make others of the same decision.
      *
-     * @return how far each has come, in their order; empty if they are not the same as before, and none may be sent
+     * @return how far each has come, in their order; empty if they are not the same as what was begun, and none may be sent
      */
     public List<Item> made(Consignment consignment, List<Made> objects) throws OutboxException {
         return database.inTransaction(handle -> {
@@ -232,8 +241,11 @@ public final class Consignments {
             List<Item> before = items(handle, consignment.photo(), consignment.revision()).stream()
                     .filter(item -> !item.isNote())
                     .toList();
-            if (!before.isEmpty() && !same(before, objects)) {
-                return List.of();
+            if (!same(before, objects)) {
+                if (before.stream().anyMatch(Item::begun)) {
+                    return List.of();
+                }
+                forget(handle, before);
             }
             Withdrawals.link(handle, consignment.photo(), objects);
             for (int place = 0; place < objects.size(); place++) {
@@ -246,6 +258,13 @@ public final class Consignments {
         });
     }
 
+    /** What nobody ever saw leaves no trace, so that of a raw picture that is no longer wanted, too, nothing is left to be sent. */
+    private static void forget(Handle handle, List<Item> unbegun) {
+        unbegun.forEach(item -> handle.createUpdate("DELETE FROM dicom_object WHERE sop_instance = :instance")
+                .bind("instance", item.sopInstance())
+                .execute());
+    }
+
     private static boolean same(List<Item> before, List<Made> objects) {
         List<String> known =
                 before.stream().map(item -> item.sopInstance() + item.digest()).toList();
@@ -255,15 +274,20 @@ public final class Consignments {
                 .toList());
     }
 
-    /** An object that an earlier decision led to as well keeps how far it came; false if it is not the same bytes. */
+    /**
+     * An object that an earlier decision led to as well keeps how far it came.
+     *
+     * @return false if sending it was begun, and these are not the same bytes
+     */
     private boolean insert(Handle handle, Consignment consignment, Made object, int place) {
         return handle.createUpdate("""
                         INSERT INTO dicom_object (sop_instance, sop_class, photo, revision, place, digest, bytes, state,
                           asks, due, changed_at, heading, takes_back, study, patient, issuer)
                         VALUES (:instance, :class, :photo, :revision, :place, :digest, :bytes, 'made', 0, 0, :now,
                           :heading, :takesBack, :study, :patient, :issuer)
-                        ON CONFLICT (sop_instance) DO UPDATE SET revision = :revision, place = :place
-                        WHERE dicom_object.digest = :digest AND dicom_object.photo = :photo""")
+                        ON CONFLICT (sop_instance) DO UPDATE SET revision = :revision, place = :place, digest = :digest,
+                          bytes = :bytes, heading = :heading, study = :study, patient = :patient, issuer = :issuer
+                        WHERE dicom_object.photo = :photo AND (dicom_object.digest = :digest OR dicom_object.begun = 0)""")
                         .bind("instance", object.sopInstance())
                         .bind("class", object.sopClass())
                         .bind("photo", consignment.photo())
@@ -358,7 +382,8 @@ public final class Consignments {
 
     private void move(Handle handle, String photo, String sopInstance, ObjectState state, String cause) {
         handle.createUpdate("""
-                        UPDATE dicom_object SET state = :state, resend = 0, changed_at = :now
+                        UPDATE dicom_object SET state = :state, resend = 0, changed_at = :now,
+                          begun = CASE WHEN :state = 'sending' THEN 1 ELSE begun END
                         WHERE sop_instance = :instance AND state <> 'committed'""")
                 .bind("state", state.word())
                 .bind("now", clock.millis())
