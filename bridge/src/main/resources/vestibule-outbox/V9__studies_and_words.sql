@@ -10,3 +10,9 @@ CREATE INDEX object_of_study ON dicom_object (study);
 ALTER TABLE dicom_object ADD COLUMN begun INTEGER NOT NULL DEFAULT 0;
 UPDATE dicom_object SET begun = 1
 WHERE state <> 'made' OR photo IN (SELECT photo FROM transition WHERE cause = 'sending began');
+
+-- How many of the words that people said of a photograph its decision takes account of. What was decided before this was kept takes account
+-- of all of them, unless it was still to be decided again, or doubted.
+ALTER TABLE photo ADD COLUMN heard INTEGER NOT NULL DEFAULT 0;
+UPDATE photo SET heard = (SELECT COUNT(*) FROM statement s WHERE s.photo = photo.hash)
+WHERE decision IS NOT NULL AND undecided = 0 AND (reason IS NULL OR delivery = 1);

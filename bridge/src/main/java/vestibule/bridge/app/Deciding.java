@@ -110,14 +110,25 @@ interface Deciding {
      * @param decision what was decided before, as {@link Decided#decision} gave it
      * @param filed whether the archive has been sent anything of it; then it only bears witness for the others, unless a person said
      *     something since
+     * @param heard how many of the words that people said of it the decision takes account of, the first ones
      * @param withdrawn whether what was filed by that decision is to be taken back, or was, as where a person said that it is no photograph
      */
     record Candidate(
-            Photograph photograph, Path original, Optional<String> decision, boolean filed, boolean withdrawn) {
+            Photograph photograph,
+            Path original,
+            Optional<String> decision,
+            boolean filed,
+            int heard,
+            boolean withdrawn) {
 
-        /** One of which what was filed stands. */
+        /** One whose decision takes account of nothing that was said, and of which what was filed stands. */
         Candidate(Photograph photograph, Path original, Optional<String> decision, boolean filed) {
-            this(photograph, original, decision, filed, false);
+            this(photograph, original, decision, filed, 0, false);
+        }
+
+        /** Whether a person said something of it that the decision does not take account of yet. */
+        boolean spoken() {
+            return statements().stream().skip(heard).anyMatch(Statement::bearsOnDecision);
         }
 
         String photo() {
@@ -149,7 +160,14 @@ interface Deciding {
      * @param by who said so, if known
      * @param at when
      */
-    record Statement(String about, String value, Optional<String> by, Instant at) {}
+    record Statement(String about, String value, Optional<String> by, Instant at) {
+
+        /** Whether it says something of the photograph, and not only what is to be done about its delivery. */
+        boolean bearsOnDecision() {
+            boolean letsStand = about.equals("accept") && value.equals("yes");
+            return !letsStand && !about.equals("retry") && !about.equals("taken-back");
+        }
+    }
 
     /** What is to become of a photograph. */
     sealed interface Ruling {

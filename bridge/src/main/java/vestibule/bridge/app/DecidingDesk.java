@@ -220,6 +220,7 @@ final class DecidingDesk {
                         original(known.photo()),
                         known.decision(),
                         known.filed(),
+                        known.heard(),
                         withdrawn.contains(known.photo())));
             }
             return candidates;

@@ -1,7 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -113,19 +112,12 @@ final class SetViewing implements Viewing {
 
     /** What was decided and sent, and of which nobody said anything since. */
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
-        if (!candidate.filed() || candidate.decision().isEmpty()) {
+        if (!candidate.filed() || candidate.spoken() || candidate.decision().isEmpty()) {
             return Optional.empty();
         }
         try {
             DecisionText decision = DecisionText.read(candidate.decision().get());
-            Instant last = decision.grounds().stream()
-                    .map(Ground::at)
-                    .max(Instant::compareTo)
-                    .orElse(Instant.MIN);
-            boolean stands = decision.shown().isPresent()
-                    && candidate.statements().stream()
-                            .noneMatch(statement -> statement.at().isAfter(last));
-            return stands ? Optional.of(decision) : Optional.empty();
+            return decision.shown().isPresent() ? Optional.of(decision) : Optional.empty();
         } catch (Failure ofAnotherVersion) {
             return Optional.empty();
         }

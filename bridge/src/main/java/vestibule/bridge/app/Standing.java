@@ -1,6 +1,5 @@
 package vestibule.bridge.app;
 
-import java.util.List;
 import java.util.Optional;
 import vestibule.bridge.object.RejectionNote;
 import vestibule.bridge.patient.Patient;
@@ -18,7 +17,7 @@ final class Standing {
         if (candidate.withdrawn() && edited instanceof Deciding.Decided) {
             return Optional.of(edited);
         }
-        if (candidate.filed() && !spoken(candidate)) {
+        if (candidate.filed() && !candidate.spoken()) {
             return ofFiled(candidate, edited);
         }
         return edited instanceof Deciding.Decided decided
@@ -101,14 +100,6 @@ final class Standing {
         } catch (Failure ofAnotherVersion) {
             return Optional.empty();
         }
-    }
-
-    /** Whether a person said anything that the decision does not rest on yet. */
-    private static boolean spoken(Deciding.Candidate candidate) {
-        List<Ground> grounds = before(candidate).map(DecisionText::grounds).orElse(List.of());
-        return candidate.statements().stream()
-                .anyMatch(word ->
-                        grounds.stream().noneMatch(ground -> !ground.at().isBefore(word.at())));
     }
 
     private static boolean otherPatient(Deciding.Candidate candidate, Deciding.Ruling ruling) {

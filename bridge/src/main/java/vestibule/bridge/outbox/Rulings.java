@@ -56,6 +56,7 @@ public final class Rulings {
      *
      * @param photograph as it was taken in
      * @param decision what was decided of it before
+     * @param heard how many of the words that people said of it that takes account of, the first ones
      * @param filed whether the archive may have something of it
      * @param undecided whether it is to be decided; else it only bears witness
      * @param doubted whether a doubt of deciding stands
@@ -64,6 +65,7 @@ public final class Rulings {
     public record Known(
             Photograph photograph,
             Optional<String> decision,
+            int heard,
             boolean filed,
             boolean undecided,
             boolean doubted,
@@ -72,6 +74,10 @@ public final class Rulings {
         /** Its hash. */
         public String photo() {
             return photograph.photo();
+        }
+
+        int said() {
+            return photograph.said().size();
         }
     }
 
@@ -143,13 +149,14 @@ public final class Rulings {
             photographs.forEach(photograph -> byHash.put(photograph.photo(), photograph));
             Map<String, Known> known = new HashMap<>();
             handle.createQuery("""
-                            SELECT hash, decision, undecided, CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE 0 END
+                            SELECT hash, decision, heard, undecided, CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE 0 END
                               AS doubted, EXISTS (SELECT 1 FROM dicom_object o WHERE o.photo = photo.hash AND o.state <> 'made') AS filed
                             FROM photo WHERE kept = 1 AND hash IN (<photos>)""")
                     .bindList("photos", byHash.keySet())
                     .map((result, context) -> new Known(
                             Objects.requireNonNull(byHash.get(result.getString("hash"))),
                             Optional.ofNullable(result.getString("decision")),
+                            result.getInt("heard"),
                             result.getBoolean("filed"),
                             result.getInt("undecided") != 0,
                             result.getInt("doubted") != 0,
@@ -176,8 +183,8 @@ public final class Rulings {
                         UPDATE photo SET
                           revision = CASE WHEN decision = :decision THEN revision ELSE revision + 1 END,
                           decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
-                          delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
-                        WHERE hash = :photo""").bind("decision", decision));
+                          heard = :heard, delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
+                        WHERE hash = :photo""").bind("decision", decision).bind("heard", basis.said()));
     }
 
     /** It was looked at, and nothing is to be said of it; a doubt that stands is not answered by that. */
@@ -191,12 +198,16 @@ public final class Rulings {
 
     /** The decision that stands still stands, for everything says the same; what was doubtful of it no longer is. */
     public void stands(Known basis) throws OutboxException {
-        rule(basis, "the decision stands", Optional.empty(), handle -> handle.createUpdate("""
-                        UPDATE photo SET undecided = 0, doubt_waits = 0, aside = NULL,
+        rule(
+                basis,
+                "the decision stands",
+                Optional.empty(),
+                handle -> handle.createUpdate("""
+                        UPDATE photo SET undecided = 0, doubt_waits = 0, heard = :heard, aside = NULL,
                           reason = CASE WHEN delivery = 0 THEN NULL ELSE reason END,
                           message = CASE WHEN delivery = 0 THEN NULL ELSE message END,
                           proposal = CASE WHEN delivery = 0 THEN NULL ELSE proposal END
-                        WHERE hash = :photo"""));
+                        WHERE hash = :photo""").bind("heard", basis.said()));
     }
 
     /** A person has to decide about something that is filed; what a delivery asks about it already comes first, and then this again. */
@@ -301,7 +312,7 @@ public final class Rulings {
                 .bind("name", basis.photograph().name())
                 .mapTo(String.class)
                 .list();
-        return said == basis.photograph().said().size()
+        return said == basis.said()
                 && basis.photograph().otherNames().containsAll(names)
                 && filed(handle, basis.photo()) == basis.filed();
     }
@@ -385,7 +396,7 @@ public final class Rulings {
                     .bind("photo", photo)
                     .execute();
             ledger.lock(handle, photo);
-            said.forEach(each -> insert(handle, photo, each));
+            said.forEach(each -> Testimony.insert(handle, photo, each));
             handle.createUpdate("UPDATE photo SET undecided = 1, aside = NULL WHERE hash = :photo")
                     .bind("photo", photo)
                     .execute();
@@ -396,18 +407,6 @@ public final class Rulings {
 
     private static String abouts(List<Said> said) {
         return String.join(", ", said.stream().map(Said::about).toList());
-    }
-
-    static void insert(Handle handle, String photo, Said said) {
-        handle.createUpdate("""
-                        INSERT INTO statement (photo, about, answer, said_by, said_at)
-                        VALUES (:photo, :about, :answer, :by, :at)""")
-                .bind("photo", photo)
-                .bind("about", said.about())
-                .bind("answer", said.answer())
-                .bind("by", said.by())
-                .bind("at", said.at().toEpochMilli())
-                .execute();
     }
 
     /**
@@ -425,7 +424,7 @@ public final class Rulings {
                             .one()
                     > 0;
             if (!filed) {
-                insert(handle, photo, said);
+                Testimony.insert(handle, photo, said);
                 handle.createUpdate("""
                                 UPDATE photo SET aside = 'discarded by a person', reason = NULL, message = NULL,
                                   proposal = NULL, delivery = 0, undecided = 0 WHERE hash = :photo""").bind("photo", photo).execute();
@@ -439,7 +438,7 @@ public final class Rulings {
     public void retry(String photo, Said said) throws OutboxException {
         database.inTransaction(handle -> {
             ledger.lock(handle, photo);
-            insert(handle, photo, said);
+            Testimony.insert(handle, photo, said);
             handle.createUpdate(
                             "UPDATE dicom_object SET state = 'made', status = NULL WHERE photo = :photo AND state = 'rejected'")
                     .bind("photo", photo)
@@ -472,7 +471,7 @@ public final class Rulings {
                             .one()
                     > 0;
             if (raised) {
-                insert(handle, photo, said);
+                Testimony.insert(handle, photo, said);
                 // Who lets a missed answer stand believes that the archive has it; commitment will show.
                 handle.createUpdate("""
                                 UPDATE dicom_object SET state = 'found', changed_at = :now

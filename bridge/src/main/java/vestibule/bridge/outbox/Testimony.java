@@ -13,6 +13,19 @@ final class Testimony {
 
     private Testimony() {}
 
+    /** Keeps a person's word; none is ever taken away again. */
+    static void insert(Handle handle, String photo, Rulings.Said said) {
+        handle.createUpdate("""
+                        INSERT INTO statement (photo, about, answer, said_by, said_at)
+                        VALUES (:photo, :about, :answer, :by, :at)""")
+                .bind("photo", photo)
+                .bind("about", said.about())
+                .bind("answer", said.answer())
+                .bind("by", said.by())
+                .bind("at", said.at().toEpochMilli())
+                .execute();
+    }
+
     /** Other names that the bytes of photographs were seen under, by their hashes. */
     static Map<String, List<String>> otherNames(Handle handle, String source) {
         Map<String, List<String>> all = new LinkedHashMap<>();

@@ -158,7 +158,7 @@ public final class Withdrawals {
                     .bind("now", clock.millis())
                     .execute();
             if (settled > 0) {
-                Rulings.insert(handle, photo, said);
+                Testimony.insert(handle, photo, said);
                 link(handle, photo, List.of());
                 Rulings.clear(handle, photo, "undecided");
                 ledger.settle(handle, photo, clock.millis(), "a person took back what was filed wrongly");

@@ -21,6 +21,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.object.Visit;
 import vestibule.bridge.outbox.Arrivals;
@@ -250,6 +252,32 @@ class LateCardTest {
         card("DCIM/IMG_0002_again.JPG", ZOE, true);
         decide();
         assertThat(shown(photo).reason()).as("nobody answered").contains("filed-under-another-patient");
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    @DisplayName(
+            "who asks to try again says nothing of whose it is: a late card makes it doubtful as ever once it is filed")
+    void triedAgain(boolean beforeItIsFiled) throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        Rulings.Said retry = new Rulings.Said("retry", "yes", Optional.empty(), NOON.plusSeconds(60));
+        if (beforeItIsFiled) {
+            keeping.outbox().rulings().retry(photo, retry);
+            decide();
+            file();
+        } else {
+            file();
+            keeping.outbox().consignments().attention(photo, "commitment-refused", "Refused.");
+            keeping.outbox().rulings().retry(photo, retry);
+        }
+        card("DCIM/IMG_0002.JPG", HANAKO, false);
+        decide();
+        assertThat(shown(photo).reason()).contains("filed-under-another-patient");
+        keeping.outbox().rulings().retry(photo, retry);
+        decide();
+        assertThat(shown(photo).reason()).as("nor is it an answer to that").contains("filed-under-another-patient");
     }
 
     /** The one photograph that is decided goes to the archive. */

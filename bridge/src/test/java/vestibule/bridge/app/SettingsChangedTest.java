@@ -1,0 +1,115 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.ZoneOffset;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("What is filed stays as it is when the practice's settings change")
+class SettingsChangedTest {
+
+    private static final Clock CLOCK = Clock.system(ZoneOffset.UTC);
+    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    private static final String PHOTO = "IMG_0002_occlusal-maxillary-mirror.JPG";
+
+    @TempDir
+    Path folder;
+
+    private EmbeddedArchive archive;
+
+    @BeforeEach
+    void start() throws IOException {
+        archive = PracticeFolder.archive(folder);
+        photograph(PHOTO, "zoe-teeth-front-occlusion");
+        views("mirror = \"front\"");
+        assertThat(practice().intake(WORKSHOP, CLOCK).exit()).isZero();
+    }
+
+    @AfterEach
+    void stop() {
+        archive.close();
+    }
+
+    private PracticeFolder practice() {
+        return new PracticeFolder(folder);
+    }
+
+    private void photograph(String name, String sample) throws IOException {
+        Path patient = Files.createDirectories(folder.resolve("card/PG-0001"));
+        Files.write(patient.resolve(name), Samples.jpeg(Samples.photo(sample), PhotoSize.THUMBNAIL));
+    }
+
+    private void views(String text) throws IOException {
+        practice().settings("""
+                [intake]
+                settle = "1 ms"
+                [patients]
+                names = ["{id}/*"]
+                day-list = '%s'
+                ask-archive = false
+                [pictures]
+                keep-raw = false
+                edge = "trim"
+                [views]
+                %s
+                """.formatted(practice().dayList(), text));
+    }
+
+    private Ran settle(String... words) {
+        return practice()
+                .run(
+                        new SettleCommand(WORKSHOP, CLOCK),
+                        Stream.concat(Stream.of(PHOTO), Stream.of(words)).toArray(String[]::new));
+    }
+
+    private void deliver() {
+        Ran served = practice().serve(WORKSHOP, CLOCK, archive.port());
+        assertThat(served.exit()).as(served.err()).isZero();
+    }
+
+    private String status() {
+        return practice().run(new StatusCommand(CLOCK)).out();
+    }
+
+    private long objects() throws IOException {
+        try (Stream<Path> files = Files.walk(folder.resolve("archive"))) {
+            return files.filter(file -> file.toString().endsWith(".dcm")).count();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "--stage before",
+                "--study new",
+                "--set ortho-records-8",
+                "--capture mirror-front",
+                "--teeth 11",
+                "--retry"
+            })
+    @DisplayName("whatever a person had said of it before, when another photograph of the day comes")
+    void wordsThatWereHeard(String word) throws IOException {
+        assertThat(settle(word.split(" ", -1)).exit()).isZero();
+        deliver();
+        assertThat(objects()).isEqualTo(1);
+        views("mirror = \"behind\"");
+        photograph("IMG_0009_teeth-front-occlusion.JPG", "hanako-teeth-front-occlusion");
+        assertThat(practice().intake(WORKSHOP, CLOCK).exit()).isZero();
+        assertThat(status()).contains("1 waiting", "1 committed").doesNotContain("taken back");
+        deliver();
+        assertThat(objects()).as("one of each photograph").isEqualTo(2);
+    }
+}
