@@ -55,7 +55,9 @@ class TwoNodesTest {
             try (Run one = dying.serve();
                     Run other = staying.serve()) {
                 script.onStore(one::kill, random.nextInt(Mixture.objects(0, EACH)));
-                assertThat(one.awaitExit(PATIENCE)).as("%s", one.lines()).contains(RealRun.KILLED);
+                assertThat(one.awaitExit(PATIENCE))
+                        .as("%s, the other: %s", one.lines(), other.lines())
+                        .contains(RealRun.KILLED);
                 script.disarm();
                 assertThat(other.askToEnd()).isTrue();
                 assertThat(other.awaitExit(PATIENCE)).as("%s", other.lines()).isPresent();
