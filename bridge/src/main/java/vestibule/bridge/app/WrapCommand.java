@@ -122,7 +122,7 @@ final class WrapCommand implements Command {
         Optional<CopySource> source = CopySource.of(arguments, patient);
         Visit own = visit(arguments);
         Visit visit = source.map(one -> one.visit(own)).orElse(own);
-        Placement placement = placement(arguments, settings);
+        Placement placement = placement(arguments, settings, file);
         if (source.isPresent()) {
             source.get().checkFacing(placement);
         }
@@ -242,23 +242,34 @@ final class WrapCommand implements Command {
                 arguments.number("instance-number", 0, 999_999_999));
     }
 
-    private static Placement placement(Arguments arguments, Settings settings) throws Failure {
+    private static Placement placement(Arguments arguments, Settings settings, Path file) throws Failure, IOException {
         arguments.required("view");
         ViewRules rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         View view = view(arguments, "view", rules.views()).orElseThrow();
         Optional<Capture> capture = arguments.formed("capture", Capture::parse, Capture.ALL_WORDS);
         Optional<Correction> correction = arguments.formed("correct-by", Correction::parse, Correction.WORDS);
+        Optional<View> like = view(arguments, "like", rules.views());
+        List<Tooth> teeth = teeth(arguments, rules.views());
         try {
-            return rules.place(
-                    view,
-                    capture,
-                    correction,
-                    view(arguments, "like", rules.views()),
-                    teeth(arguments, rules.views()),
-                    List.of());
+            return rules.place(view, capture, correction, like, teeth, cameras(file));
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
+        }
+    }
+
+    /** What its camera and the folders it lies in are called, for the settings may say how mirror pictures are taken there. */
+    private static List<String> cameras(Path file) throws Failure, IOException {
+        try {
+            List<String> names = new ArrayList<>(FrameReader.names(Photo.read(file)));
+            Path folder = file.toAbsolutePath().normalize().getParent();
+            while (folder != null) {
+                names.add(folder.toString());
+                folder = folder.getParent();
+            }
+            return names;
+        } catch (PhotoException e) {
+            throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
         }
     }
 

@@ -465,6 +465,33 @@ class WrapCommandTest {
         assertThat(object().text(Attributes.TIMEZONE_OFFSET_FROM_UTC)).contains("+0300");
     }
 
+    @ParameterizedTest(name = "{0}, capture {1}")
+    @DisplayName(
+            "F-61: a camera or a folder of which the settings say that it mirrors back is known, and nothing is flipped twice")
+    @CsvSource({"C2007781, ''", "C2007781, mirror-front", "FOLDER, ''", "FOLDER, mirror-behind"})
+    void mirroredBack(String known, String capture) throws IOException {
+        Path config = Files.writeString(
+                folder.resolve("settings.toml"),
+                "[views]\nmirror = \"front\"\n[views.mirror-of]\n'%s' = \"in-camera\"\n"
+                        .formatted(
+                                known.equals("FOLDER") ? folder.toAbsolutePath().normalize() : known));
+        List<String> words =
+                new ArrayList<>(List.of("--view", "occlusal-maxillary-mirror", "--config", config.toString()));
+        if (!capture.isEmpty()) {
+            words.addAll(List.of("--capture", capture));
+        }
+        Ran ran = wrap(photo("zoe-occlusal-maxillary-mirror"), words.toArray(String[]::new));
+        if (capture.isEmpty()) {
+            assertThat(ran.exit()).as(ran.err()).isZero();
+            assertThat(object().text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION).orElse(""))
+                    .contains("capture=mirror-flipped");
+        } else {
+            assertThat(ran.exit()).isEqualTo(1);
+            assertThat(ran.err()).contains("mirror-flipped", "correct-by");
+            assertThat(out()).doesNotExist();
+        }
+    }
+
     @Test
     @DisplayName("wrong settings stop it with exit 78")
     void wrongSettings() throws IOException {
