@@ -161,9 +161,15 @@ public final class SittingViews {
         boolean otherCapture = before.capture()
                 .filter(capture -> !before.captureByPerson()
                         && !named.captures().isEmpty()
-                        && !named.captures().equals(Set.of(capture)))
+                        && !named.captures().equals(Set.of(capture))
+                        && !mirroredBackAsNamed(named.captures(), capture))
                 .isPresent();
         return otherView || otherCapture;
+    }
+
+    /** Where the camera mirrors back by itself, a picture that its name calls direct was decided as such a one. */
+    private static boolean mirroredBackAsNamed(Set<Capture> named, Capture decided) {
+        return decided == Capture.MIRROR_FLIPPED && named.equals(Set.of(Capture.DIRECT));
     }
 
     /** The rulings by photograph, for callers that look them up. */

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.bridge.settings.Settings;
 import vestibule.dicom.jpeg.Turn;
 
@@ -42,6 +44,29 @@ class SeveralNamesTest {
         assertThat(reason(one(
                         "occlusal-maxillary-mirror mirror-front.JPG", "occlusal-maxillary-mirror mirror-behind.JPG")))
                 .isEqualTo(ViewReason.SEVERAL_CAPTURES_NAMED);
+    }
+
+    @ParameterizedTest(name = "{0}, called {1}: {2}")
+    @DisplayName(
+            "what is filed is contradicted by a name that says another capture; direct says no other than mirrored back")
+    @CsvSource({
+        "MIRROR_FLIPPED, direct, false",
+        "MIRROR_FLIPPED, mirror-flipped, false",
+        "MIRROR_FLIPPED, mirror-front, true",
+        "MIRROR_FRONT, direct, true",
+    })
+    void contradicted(Capture filed, String word, boolean contradicted) {
+        Shot.Before before = new Shot.Before(
+                "occlusal-maxillary-mirror", Optional.empty(), Optional.of(10), Optional.of(filed), false, false);
+        Shot shot = new Shot(
+                "photo",
+                List.of("occlusal-maxillary-mirror_" + word + ".JPG"),
+                Optional.of(Frame.LANDSCAPE),
+                Turn.NONE,
+                List.of(),
+                List.of(),
+                Optional.of(before));
+        assertThat(new SittingViews(RULES).contradictedByName(shot)).isEqualTo(contradicted);
     }
 
     @Test
