@@ -128,7 +128,15 @@ interface Deciding {
 
         /** Whether a person said something of it that the decision does not take account of yet. */
         boolean spoken() {
-            return statements().stream().skip(heard).anyMatch(Statement::bearsOnDecision);
+            return spokenBeside(Set.of());
+        }
+
+        /** The same, of anything beside those matters. */
+        boolean spokenBeside(Set<String> matters) {
+            return statements().stream()
+                    .skip(heard)
+                    .filter(Statement::bearsOnDecision)
+                    .anyMatch(statement -> !matters.contains(statement.about()));
         }
 
         String photo() {
@@ -180,7 +188,7 @@ interface Deciding {
      * Everything is decided: an object can be made.
      *
      * @param decision all that the object is made from beside the photograph, with the evidence, as JSON text; {@link Making} reads it
-     * @param takesBack why what the archive has of the photograph is wrong, a word of {@link Correcting}; empty where it is not
+     * @param takesBack why what the archive has of the photograph is wrong, a word of {@link Correcting}; empty where what is filed stands
      */
     record Decided(String photo, String decision, Optional<String> takesBack) implements Ruling {
 

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.Placement;
@@ -20,6 +21,8 @@ import vestibule.bridge.view.ViewRuling;
 
 /** Views by a person's word, by the names of files and folders, and by the order for a set. */
 final class SetViewing implements Viewing {
+
+    private static final Set<String> OF_ANOTHER_MATTER = Set.of("patient", StudyWord.ABOUT);
 
     private final ViewRules rules;
 
@@ -110,9 +113,14 @@ final class SetViewing implements Viewing {
                 : Optional.of(new Said(statement.about(), statement.value()));
     }
 
-    /** What was decided and sent, and of which nobody said anything since. */
+    /**
+     * What was decided and sent, and of whose view nobody said anything since. Whoever says whose it is or which study it belongs to has not
+     * looked at the mirror, which settings may say otherwise of by now.
+     */
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
-        if (!candidate.filed() || candidate.spoken() || candidate.decision().isEmpty()) {
+        if (!candidate.filed()
+                || candidate.spokenBeside(OF_ANOTHER_MATTER)
+                || candidate.decision().isEmpty()) {
             return Optional.empty();
         }
         try {

@@ -170,9 +170,9 @@ public final class Rulings {
     }
 
     /**
-     * Everything is decided. The same decision as before changes nothing; another one makes new objects.
+     * Everything is decided. Another decision than before makes new objects, unless what is filed stands, whose grounds alone are others.
      *
-     * @param takesBack why what the archive has of the photograph is wrong; empty where it is not
+     * @param takesBack why what the archive has of the photograph is wrong; empty where it stands
      */
     public void decided(Known basis, String decision, Optional<String> takesBack) throws OutboxException {
         rule(
@@ -181,10 +181,13 @@ public final class Rulings {
                 takesBack,
                 handle -> handle.createUpdate("""
                         UPDATE photo SET
-                          revision = CASE WHEN decision = :decision THEN revision ELSE revision + 1 END,
+                          revision = CASE WHEN decision = :decision OR :stands = 1 THEN revision ELSE revision + 1 END,
                           decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
                           heard = :heard, delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
-                        WHERE hash = :photo""").bind("decision", decision).bind("heard", basis.said()));
+                        WHERE hash = :photo""")
+                        .bind("decision", decision)
+                        .bind("stands", basis.filed() && takesBack.isEmpty() ? 1 : 0)
+                        .bind("heard", basis.said()));
     }
 
     /** It was looked at, and nothing is to be said of it; a doubt that stands is not answered by that. */

@@ -7,14 +7,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.dicom.dict.Attributes;
+import vestibule.dicom.io.DicomFile;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 
@@ -111,5 +116,47 @@ class SettingsChangedTest {
         assertThat(status()).contains("1 waiting", "1 committed").doesNotContain("taken back");
         deliver();
         assertThat(objects()).as("one of each photograph").isEqualTo(2);
+    }
+
+    @Test
+    @DisplayName("a word that changes nothing of it makes no second object of it in the way of the new settings")
+    void wordThatChangesNothing() throws IOException {
+        deliver();
+        views("mirror = \"front\"\nupper-occlusal = \"incisors-at-bottom\"");
+        Ran settled = settle("--patient", "PG-0001", "--by", "an assistant");
+        assertThat(settled.exit()).isZero();
+        assertThat(settled.out()).contains("committed").doesNotContain("taken back");
+        deliver();
+        assertThat(objects()).isEqualTo(1);
+        assertThat(status()).contains("1 committed").contains("may be cleared");
+    }
+
+    @Test
+    @DisplayName("a word on the patient takes the view along as it was filed, whatever the mirror is held like by now")
+    void viewOfAnotherPatient() throws IOException {
+        deliver();
+        views("mirror = \"behind\"");
+        assertThat(settle("--patient", "PG-0005").out()).contains("filed under the wrong patient");
+        deliver();
+        assertThat(captures()).containsExactly("capture=mirror-front", "capture=mirror-front");
+        assertThat(settle("--capture", "mirror-behind").out()).contains("filed with a wrong view");
+    }
+
+    /** How the pictures in the archive say they were taken, those of notes left out. */
+    private List<String> captures() throws IOException {
+        try (Stream<Path> files = Files.walk(folder.resolve("archive"))) {
+            List<String> captures = new ArrayList<>();
+            for (Path file :
+                    files.filter(one -> one.toString().endsWith(".dcm")).toList()) {
+                DicomFile.read(file)
+                        .dataSet()
+                        .text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION)
+                        .flatMap(text -> Stream.of(text.split("; ", -1))
+                                .filter(part -> part.startsWith("capture="))
+                                .findFirst())
+                        .ifPresent(captures::add);
+            }
+            return captures;
+        }
     }
 }
