@@ -38,6 +38,7 @@ final class Decider implements Deciding {
     private final SittingRulings sittingRulings;
     private final PatientEvidence evidence;
     private final CaptureChecks checks;
+    private final ZoneId zone;
 
     /**
      * @param settings of the practice
@@ -59,7 +60,7 @@ final class Decider implements Deciding {
         this.sittingRulings = new SittingRulings(settings, viewing, studying);
         this.reader = new FrameReader(settings.cameras(), settings.patients(), memory);
         this.evidence = new PatientEvidence(settings.patients());
-        ZoneId zone = settings.practice().zone().orElse(clock.getZone());
+        this.zone = settings.practice().zone().orElse(clock.getZone());
         this.checks = new CaptureChecks(zone);
     }
 
@@ -77,6 +78,7 @@ final class Decider implements Deciding {
         private final Photographs source;
         private final Map<String, Ruling> apart = new HashMap<>();
         private final Map<String, String> texts = new HashMap<>();
+        private final Blanks blanks = new Blanks(evidence, zone);
 
         Sorting(Photographs source) {
             this.source = source;
@@ -94,7 +96,7 @@ final class Decider implements Deciding {
                                     opened.diary()),
                             new Matching(opened.all(), settings.practice().issuer()),
                             checks)
-                    .cut(frames);
+                    .cut(blanks.among(frames));
             // Asks everybody who is to be asked about patients, so before anything is recorded
             List<List<Brief>> sittings = sittings(briefs, cut);
             recordApart(all);
@@ -110,9 +112,11 @@ final class Decider implements Deciding {
         private List<Brief> briefs(List<Photograph> all) throws IOException {
             Map<String, FrameReader.Glance> glances = reader.glances(source, all);
             List<Brief> briefs = new ArrayList<>();
+            source.unread().forEach(blanks::add);
             for (Photograph photograph : all) {
                 FrameReader.Glance glance = glances.get(photograph.photo());
                 if (glance instanceof FrameReader.Unusable unusable) {
+                    blanks.add(photograph, unusable);
                     apart.put(photograph.photo(), SittingRulings.unreadable(photograph.photo(), unusable));
                 } else if (glance instanceof FrameReader.Noted noted) {
                     Optional<Frame.Mark> mark = evidence.mark(photograph, noted.code());

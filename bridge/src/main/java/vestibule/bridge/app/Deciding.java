@@ -32,6 +32,11 @@ interface Deciding {
         /** All of them in brief, in the order of their names. There may be a hundred thousand. */
         List<Photograph> all() throws IOException;
 
+        /** Files near them that could not be taken in, in the order of names; any of them may be a patient card. */
+        default List<Unread> unread() throws IOException {
+            return List.of();
+        }
+
         /** Our copy of one of them, never changed. */
         Path original(String photo);
 
@@ -53,6 +58,9 @@ interface Deciding {
          */
         void record(List<Candidate> about, Round round) throws IOException;
     }
+
+    /** A file whose bytes nobody could read yet. */
+    record Unread(String name, Instant fileTime) {}
 
     /**
      * What came of some photographs that were decided together.

@@ -202,6 +202,13 @@ final class DecidingDesk {
         }
 
         @Override
+        public List<Deciding.Unread> unread() throws IOException {
+            return rounds.unread(round).stream()
+                    .map(file -> new Deciding.Unread(file.name(), file.fileTime()))
+                    .toList();
+        }
+
+        @Override
         public Path original(String photo) {
             return originals.path(photo);
         }

@@ -27,7 +27,7 @@ final class FrameReader {
     private static final int AT_ONCE = 100;
 
     /** The folder of originals is there, and the file is not in it: the others go on. */
-    private static final Unusable LOST = new Unusable("our copy of the original is gone; take the photograph in again");
+    private static final String LOST = "our copy of the original is gone; take the photograph in again";
 
     private final Cameras cameras;
     private final Patients patients;
@@ -88,8 +88,15 @@ final class FrameReader {
      * No photograph that can be used.
      *
      * @param problem why, without a full stop
+     * @param code the code that was found in it while it could be read, if anybody looked
      */
-    record Unusable(String problem) implements Content, Glance {}
+    record Unusable(String problem, Optional<CardReader.Reading> code) implements Content, Glance {
+
+        /** Where nobody looks for cards. */
+        Unusable(String problem) {
+            this(problem, Optional.empty());
+        }
+    }
 
     /** What each file says in brief, by its hash; files are read side by side, and what is in them is let go at once. */
     Map<String, Glance> glances(Deciding.Photographs source, List<Deciding.Photograph> photographs) throws IOException {
@@ -134,10 +141,14 @@ final class FrameReader {
                     code(photo, original, known, fresh),
                     patients.cameraField().flatMap(field -> field.of(read)));
         } catch (NoSuchFileException e) {
-            return LOST;
+            return new Unusable(LOST, remembered(photo, known));
         } catch (PhotoException e) {
-            return new Unusable(String.valueOf(e.getMessage()));
+            return new Unusable(String.valueOf(e.getMessage()), remembered(photo, known));
         }
+    }
+
+    private static Optional<CardReader.Reading> remembered(String photo, Map<String, String> known) {
+        return Optional.ofNullable(known.get(photo)).flatMap(ReadingText::read);
     }
 
     /** All that a file says. */
@@ -148,7 +159,7 @@ final class FrameReader {
             return new Frame(
                     photo.jpeg().frame(), photo.upright(), names, photo.camera().captured(), cameras.clock(names));
         } catch (NoSuchFileException e) {
-            return LOST;
+            return new Unusable(LOST);
         } catch (PhotoException e) {
             return new Unusable(String.valueOf(e.getMessage()));
         }
@@ -169,8 +180,7 @@ final class FrameReader {
     /** Looking for a card decodes the whole picture, so it is done once in the life of a photograph. */
     private CardReader.Reading code(String photo, Path original, Map<String, String> known, Map<String, String> fresh)
             throws IOException {
-        Optional<CardReader.Reading> before =
-                Optional.ofNullable(known.get(photo)).flatMap(ReadingText::read);
+        Optional<CardReader.Reading> before = remembered(photo, known);
         if (before.isPresent()) {
             return before.get();
         }

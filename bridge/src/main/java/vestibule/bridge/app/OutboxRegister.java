@@ -54,6 +54,14 @@ final class OutboxRegister implements Register {
     }
 
     @Override
+    public void unread(Listing.Entry file) throws IOException {
+        arrivals.unread(
+                source,
+                place,
+                new Arrivals.Sighting(file.name(), file.bytes(), file.changed(), Optional.empty(), Optional.empty()));
+    }
+
+    @Override
     public void gone(List<String> names) throws IOException {
         arrivals.gone(source, names);
     }

@@ -258,7 +258,7 @@ final class Service implements AutoCloseable {
         }
     }
 
-    /** Whether every source was looked at and no file of it is still on its way, or has been for too long to be waited for. */
+    /** Whether every source was looked at and no file of it is on its way that is still to be waited for. */
     boolean isSettled() {
         return watches.stream().allMatch(watch -> watch.isSettled(PATIENCE));
     }

@@ -73,7 +73,7 @@ final class SourceWatch implements Runnable {
         return Optional.ofNullable(lookingSince);
     }
 
-    /** Whether its photographs may be decided: no file is on its way, or one has been for longer than that. */
+    /** Whether its photographs may be decided: no file is on its way, but those that have been for long, or a look takes longer than that. */
     boolean isSettled(Duration patience) {
         return !unsettled || clock.instant().isAfter(unsettledSince.plus(patience));
     }
@@ -125,10 +125,9 @@ final class SourceWatch implements Runnable {
         Look look = reader.look();
         unreached = look.trouble().isPresent();
         boolean awaiting = look.awaited() > 0 && look.trouble().isEmpty();
-        if (awaiting && !unsettled) {
-            unsettledSince = clock.instant();
-        }
-        unsettled = awaiting;
+        // A file that came just now is waited for however long others came before it
+        unsettled = look.awaited() > look.late() && look.trouble().isEmpty();
+        unsettledSince = clock.instant();
         if (!look.taken().isEmpty() || !look.known().isEmpty()) {
             LOG.info(
                     "{} photographs taken in, {} known before",

@@ -27,6 +27,9 @@ public interface Register {
     /** Remembers a file that was not taken in, and why. */
     void leftBehind(Listing.Entry file, String sentence) throws IOException;
 
+    /** Remembers a file that lies there and could not be read yet, and that may be a patient card. */
+    void unread(Listing.Entry file) throws IOException;
+
     /** Forgets files that are no longer there; their photographs stay. */
     void gone(List<String> names) throws IOException;
 

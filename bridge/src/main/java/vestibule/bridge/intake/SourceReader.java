@@ -2,6 +2,7 @@ package vestibule.bridge.intake;
 
 import java.io.IOException;
 import java.io.InterruptedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
@@ -34,6 +35,7 @@ import org.slf4j.LoggerFactory;
 public final class SourceReader {
 
     private static final Logger LOG = LoggerFactory.getLogger(SourceReader.class);
+    private static final Duration LATE = Duration.ofMinutes(1);
     private static final Duration LONGEST_RETRY = Duration.ofMinutes(5);
     private static final String FAULT =
             "a fault of this program kept it from being taken in; it is tried again, please report it";
@@ -55,6 +57,7 @@ public final class SourceReader {
     private static final class Watched {
         private Listing.Entry entry;
         private Instant since;
+        private Instant seen;
         private boolean done;
         private int failures;
         private Instant again;
@@ -62,7 +65,15 @@ public final class SourceReader {
         Watched(Listing.Entry entry, Instant since) {
             this.entry = entry;
             this.since = since;
+            this.seen = since;
             this.again = since;
+        }
+
+        /** The same file, which is to be waited for once more. */
+        Watched anew(Listing.Entry changed, Instant now) {
+            Watched anew = new Watched(changed, now);
+            anew.seen = seen;
+            return anew;
         }
     }
 
@@ -73,10 +84,16 @@ public final class SourceReader {
      * @param known files whose bytes were taken in before
      * @param leftBehind files that were not taken in, with the reason
      * @param awaited how many files are not settled yet
+     * @param late how many of them have been awaited for so long that the others need not wait for them
      * @param trouble why the look did not reach everything
      */
     public record Look(
-            List<Told> taken, List<Told> known, List<Told> leftBehind, int awaited, Optional<String> trouble) {
+            List<Told> taken,
+            List<Told> known,
+            List<Told> leftBehind,
+            int awaited,
+            int late,
+            Optional<String> trouble) {
         public Look {
             taken = List.copyOf(taken);
             known = List.copyOf(known);
@@ -170,6 +187,10 @@ public final class SourceReader {
         return gathered.look();
     }
 
+    private boolean isLate(Watched known) {
+        return !clock.instant().isBefore(known.seen.plus(settle).plus(LATE));
+    }
+
     private Started start(Listing.Entry file, Watched known) {
         FutureTask<Taking.Outcome> outcome = new FutureTask<>(() -> taking.take(file));
         takers.execute(outcome);
@@ -177,11 +198,17 @@ public final class SourceReader {
     }
 
     private void remember(Listing listing, Gathered gathered) throws IOException {
-        gathered.awaited = (int) listing.files().stream()
-                .filter(file -> !Optional.ofNullable(watched.get(file.name()))
-                        .map(known -> known.done)
-                        .orElse(false))
-                .count();
+        for (Listing.Entry file : listing.files()) {
+            Watched known = watched.get(file.name());
+            if (known == null || !known.done) {
+                gathered.awaited++;
+                if (known != null && gathered.trouble == null && isLate(known)) {
+                    // Whoever waits no longer has to know of it: it may be the card before what was taken in
+                    register.unread(file);
+                    gathered.late++;
+                }
+            }
+        }
         if (gathered.trouble != null) {
             register.trouble(gathered.trouble);
         } else if (gathered.awaited > 0) {
@@ -207,7 +234,7 @@ public final class SourceReader {
         Instant now = clock.instant();
         Watched known = watched.computeIfAbsent(file.name(), name -> new Watched(file, now));
         if (!known.entry.sameAs(file)) {
-            watched.put(file.name(), new Watched(file, now));
+            watched.put(file.name(), known.done ? new Watched(file, now) : known.anew(file, now));
             return Optional.empty();
         }
         boolean rests = (known.done && known.failures == 0)
@@ -236,7 +263,11 @@ public final class SourceReader {
             LOG.warn("nothing is taken in for now: {}", e.getMessage());
         } catch (SourceException e) {
             gathered.trouble = String.valueOf(e.getMessage());
-            watched.put(started.file().name(), new Watched(started.file(), clock.instant()));
+            // Those after it are taken in, and it may be the card before them; what is no longer there is before none
+            if (Files.exists(started.file().path())) {
+                register.unread(started.file());
+            }
+            watched.put(started.file().name(), started.known().anew(started.file(), clock.instant()));
         }
         steps.incrementAndGet();
     }
@@ -272,14 +303,18 @@ public final class SourceReader {
             (fresh ? gathered.taken : gathered.known).add(new Told(file.name(), safe.photo()));
         } else if (outcome instanceof Taking.Outcome.Other other) {
             settled(known);
+            if (other.maybeCard()) {
+                register.unread(file);
+            }
             register.leftBehind(file, other.sentence());
             gathered.leftBehind.add(new Told(file.name(), other.sentence()));
         } else if (outcome instanceof Taking.Outcome.NotWhole notWhole) {
             tryAgain(known);
+            register.unread(file);
             register.leftBehind(file, notWhole.sentence());
             gathered.leftBehind.add(new Told(file.name(), notWhole.sentence()));
         } else {
-            watched.put(file.name(), new Watched(file, clock.instant()));
+            watched.put(file.name(), known.anew(file, clock.instant()));
         }
     }
 
@@ -303,9 +338,10 @@ public final class SourceReader {
         private @Nullable String trouble;
         private boolean storeFails;
         private int awaited;
+        private int late;
 
         Look look() {
-            return new Look(taken, known, leftBehind, awaited, Optional.ofNullable(trouble));
+            return new Look(taken, known, leftBehind, awaited, late, Optional.ofNullable(trouble));
         }
     }
 }

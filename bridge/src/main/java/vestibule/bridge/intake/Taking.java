@@ -48,8 +48,12 @@ final class Taking {
         /** It is no whole JPEG, or not yet. */
         record NotWhole(String sentence) implements Outcome {}
 
-        /** It is something else than a JPEG. */
-        record Other(String sentence) implements Outcome {}
+        /**
+         * It is something else than a JPEG, or none that is taken in.
+         *
+         * @param maybeCard whether it may show a patient card all the same
+         */
+        record Other(String sentence, boolean maybeCard) implements Outcome {}
 
         /** It changed while it was read. */
         record Changing() implements Outcome {}
@@ -66,11 +70,11 @@ final class Taking {
         if (!theirs(() -> startsLikeJpeg(file))) {
             return named(file)
                     ? new Outcome.NotWhole("it is called a JPEG and does not begin like one; it may still be written")
-                    : new Outcome.Other("it is no JPEG and is not taken in; copy it yourself");
+                    : new Outcome.Other("it is no JPEG and is not taken in; copy it yourself", false);
         }
         if (file.bytes() > JpegLimits.DEFAULT.maxFileBytes()) {
             return new Outcome.Other(
-                    "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()));
+                    "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()), true);
         }
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> hash(file));

@@ -127,15 +127,14 @@ public final class Arrivals {
             } else {
                 keepAgain(handle, arrival);
             }
-            see(
-                    handle,
-                    arrival.source(),
-                    new Sighting(
-                            arrival.name(),
-                            arrival.bytes(),
-                            arrival.fileTime(),
-                            Optional.of(arrival.photo()),
-                            Optional.empty()));
+            Sighting sighting = new Sighting(
+                    arrival.name(),
+                    arrival.bytes(),
+                    arrival.fileTime(),
+                    Optional.of(arrival.photo()),
+                    Optional.empty());
+            Witnesses.whole(handle, arrival.source(), sighting);
+            see(handle, arrival.source(), sighting);
             return fresh;
         });
     }
@@ -187,6 +186,14 @@ public final class Arrivals {
         });
     }
 
+    /** Records a file whose bytes could not be read yet; it may be a patient card, so nothing near it is sent before that is decided. */
+    public void unread(String source, String place, Sighting sighting) throws OutboxException {
+        database.inTransaction(handle -> {
+            Witnesses.unread(handle, source, place, sighting);
+            return source;
+        });
+    }
+
     private static void see(Handle handle, String source, Sighting sighting) {
         handle.createUpdate("""
                         INSERT INTO sighting (source, name, bytes, file_time, photo, sentence)
@@ -223,10 +230,13 @@ public final class Arrivals {
             return;
         }
         database.inTransaction(handle -> {
-            names.forEach(name -> handle.createUpdate("DELETE FROM sighting WHERE source = :source AND name = :name")
-                    .bind("source", source)
-                    .bind("name", name)
-                    .execute());
+            for (String name : names) {
+                handle.createUpdate("DELETE FROM sighting WHERE source = :source AND name = :name")
+                        .bind("source", source)
+                        .bind("name", name)
+                        .execute();
+                Witnesses.gone(handle, source, name);
+            }
             return source;
         });
     }

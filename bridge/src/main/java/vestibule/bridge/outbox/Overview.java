@@ -104,6 +104,7 @@ public final class Overview {
     public boolean isDeciding(String place) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
                         SELECT (SELECT COUNT(*) FROM photo WHERE undecided = 1 AND kept = 1 AND place = :place)
+                          + (SELECT COUNT(*) FROM witness WHERE undecided = 1 AND place = :place)
                           + (SELECT COUNT(*) FROM deciding_round WHERE place = :place)""")
                         .bind("place", place)
                         .mapTo(Integer.class)

@@ -2,6 +2,8 @@ package vestibule.bridge.outbox;
 
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
@@ -18,6 +20,8 @@ public final class Rounds {
     static final String NOTHING_TO_DECIDE_NEAR = """
             NOT EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = photo.source
               AND u.place = photo.place AND u.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
+            AND NOT EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = photo.source
+              AND w.place = photo.place AND w.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
             AND NOT EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = photo.source AND r.place = photo.place
               AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)""";
 
@@ -69,6 +73,16 @@ public final class Rounds {
 
     record Span(long earliest, long latest) {}
 
+    /** A file that could not be taken in, and may be a patient card. */
+    public record Unread(String name, Instant fileTime) {}
+
+    /** The files that could not be taken in and are near in time to what a round is about, in the order of names. */
+    public List<Unread> unread(Round round) throws OutboxException {
+        return database.reading(handle -> span(handle, round.source(), round.place())
+                .map(span -> Witnesses.unread(handle, round.source(), round.place(), span))
+                .orElse(List.of()));
+    }
+
     /** The same once more, for what arrived since a round began; the round covers it from now on. */
     static Optional<Span> widened(Handle handle, String source, String place) {
         Optional<Span> span = span(handle, source, place);
@@ -80,6 +94,10 @@ public final class Rounds {
                 .bind("source", source)
                 .bind("place", place)
                 .execute());
+        // The round holds what is near them from now on, until it is through
+        handle.createUpdate("""
+                        UPDATE witness SET undecided = 0 WHERE undecided = 1 AND source = :source AND place = :place
+                          AND EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = :source AND r.place = :place)""").bind("source", source).bind("place", place).execute();
         return span;
     }
 
@@ -96,12 +114,15 @@ public final class Rounds {
                 .isPresent();
     }
 
-    /** The times of the photographs to be decided, and of those of a round that was left. */
+    /** The times of the photographs to be decided, of what turned up beside them, and of those of a round that was left. */
     private static Optional<Span> span(Handle handle, String source, String place) {
         return handle.createQuery("""
                         SELECT MIN(earliest) AS earliest, MAX(latest) AS latest, COUNT(earliest) AS spans FROM (
                           SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
                           WHERE source = :source AND place = :place AND undecided = 1 AND kept = 1
+                          UNION ALL
+                          SELECT MIN(file_time), MAX(file_time) FROM witness
+                          WHERE source = :source AND place = :place AND undecided = 1
                           UNION ALL
                           SELECT earliest, latest FROM deciding_round
                           WHERE source = :source AND place = :place) AS both_spans""")

@@ -96,6 +96,7 @@ public final class Rulings {
                         SELECT name FROM source WHERE due <= :now AND (
                           EXISTS (SELECT 1 FROM photo WHERE photo.source = source.name AND photo.place = :place
                             AND photo.undecided = 1 AND photo.kept = 1)
+                          OR EXISTS (SELECT 1 FROM witness w WHERE w.source = source.name AND w.place = :place AND w.undecided = 1)
                           OR EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = source.name AND r.place = :place))
                         ORDER BY name""")
                 .bind("place", place)

@@ -12,7 +12,8 @@ public enum Reason {
     AFTER_A_PAUSE(
             "there was a long pause between it and the photographs after the last patient card; say with --patient who it is"),
     /** A card could not be read. */
-    CARD_UNREADABLE("a patient card in or before it cannot be read; say with --patient who it is"),
+    CARD_UNREADABLE(
+            "a patient card in or before it, or a file that may be one, cannot be read; say with --patient who it is"),
     /** A card was mirrored. */
     CARD_MIRRORED(
             "the patient card in or before it is mirrored, so the camera may mirror every picture; check the camera, and say with --patient who it is"),

@@ -1,0 +1,85 @@
+package vestibule.bridge.outbox;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.jdbi.v3.core.Handle;
+
+/**
+ * What lies or lay in a source and bears on whose the photographs are that it brought: files that could not be taken in. Any may be a
+ * patient card, so what is near it is decided again when it turns up, and once more when it is whole.
+ */
+final class Witnesses {
+
+    private static final String SAME_FILE = """
+            source = :source AND name = :name AND photo IS NULL
+            AND (file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting OR :anyTime = 1)""";
+
+    private Witnesses() {}
+
+    /** A file that could not be read was seen; one that grows is the same as before. */
+    static void unread(Handle handle, String source, String place, Arrivals.Sighting file) {
+        change(handle, "settled = 0, undecided = 1", "settled = 1", source, file, false);
+        handle.createUpdate("""
+                        INSERT INTO witness (source, place, name, file_time, undecided)
+                        SELECT :source, :place, :name, :fileTime, 1 WHERE NOT EXISTS (
+                          SELECT 1 FROM witness WHERE source = :source AND name = :name AND photo IS NULL
+                            AND file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting)""")
+                .bind("source", source)
+                .bind("place", place)
+                .bind("name", file.name())
+                .bind("fileTime", file.fileTime().toEpochMilli())
+                .bind("sitting", Rounds.SITTING)
+                .execute();
+    }
+
+    /** A file was taken in that could not be read before; one of that name that was gone in between, and is far in time, was another. */
+    static void whole(Handle handle, String source, Arrivals.Sighting file) {
+        boolean there = handle.createQuery(
+                                "SELECT COUNT(*) FROM sighting WHERE source = :source AND name = :name AND photo IS NULL")
+                        .bind("source", source)
+                        .bind("name", file.name())
+                        .mapTo(Integer.class)
+                        .one()
+                > 0;
+        change(handle, "settled = 1, undecided = 1", "settled = 0", source, file, there);
+    }
+
+    /**
+     * A file is gone. If it was called a JPEG, it may have been a card all the same; a name that a transfer gives it until it is whole says
+     * nothing once there is none of it.
+     */
+    static void gone(Handle handle, String source, String name) {
+        if (!name.toLowerCase(Locale.ROOT).matches(".*\\.jpe?g?")) {
+            Arrivals.Sighting file = new Arrivals.Sighting(name, 0, Instant.EPOCH, Optional.empty(), Optional.empty());
+            change(handle, "settled = 1, undecided = 1", "settled = 0", source, file, true);
+        }
+    }
+
+    private static void change(
+            Handle handle, String change, String where, String source, Arrivals.Sighting file, boolean anyTime) {
+        handle.createUpdate("UPDATE witness SET %s WHERE %s AND %s".formatted(change, where, SAME_FILE))
+                .bind("source", source)
+                .bind("name", file.name())
+                .bind("fileTime", file.fileTime().toEpochMilli())
+                .bind("sitting", Rounds.SITTING)
+                .bind("anyTime", anyTime ? 1 : 0)
+                .execute();
+    }
+
+    /** The files of a source that could not be read, near in time. */
+    static List<Rounds.Unread> unread(Handle handle, String source, String place, Rounds.Span near) {
+        return handle.createQuery("""
+                        SELECT name, file_time FROM witness
+                        WHERE source = :source AND place = :place AND photo IS NULL AND settled = 0
+                          AND file_time BETWEEN :earliest AND :latest ORDER BY name, file_time""")
+                .bind("source", source)
+                .bind("place", place)
+                .bind("earliest", near.earliest() - Rounds.SITTING)
+                .bind("latest", near.latest() + Rounds.SITTING)
+                .map((result, context) ->
+                        new Rounds.Unread(result.getString("name"), Instant.ofEpochMilli(result.getLong("file_time"))))
+                .list();
+    }
+}

@@ -1,0 +1,204 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.security.MessageDigest;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.HexFormat;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.settings.Settings;
+import vestibule.dicom.data.PersonName;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+@DisplayName("The next patient's card, where its frame is not whole, is lost, or came by another way")
+class NextCardTest {
+
+    private static final Clock CLOCK = Clock.systemUTC();
+    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    private static final String SAMPLE = "hanako-face-front-smile";
+    private static final String FIRST = "IMG_0002_teeth-front-occlusion.JPG";
+    private static final String NEXT = "IMG_0004_teeth-front-occlusion.JPG";
+    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
+    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+
+    @TempDir
+    Path folder;
+
+    private static Patient patient(String id, String name, LocalDate born) {
+        return new Patient(
+                id,
+                Optional.of("PAINTED-GATE"),
+                PersonName.parse(name).orElseThrow(),
+                Optional.of(born),
+                Optional.of("F"));
+    }
+
+    @BeforeEach
+    void open() throws Exception {
+        settings("");
+    }
+
+    private void settings(String patients) throws IOException {
+        PracticeFolder practice = new PracticeFolder(folder);
+        practice.settings("""
+                [home]
+                reserve = "1 MB"
+                [intake]
+                settle = "1 ms"
+                [practice]
+                zone = "UTC"
+                [patients]
+                day-list = '%s'
+                ask-archive = false
+                %s
+                """.formatted(practice.dayList(), patients));
+    }
+
+    /** With that time of day in the camera's notes, in the place of the one that was there. */
+    private static byte[] taken(byte[] bytes, String time) {
+        byte[] dated = bytes.clone();
+        Matcher matcher = Pattern.compile("\\d{4}:\\d\\d:\\d\\d \\d\\d:\\d\\d:\\d\\d")
+                .matcher(new String(bytes, StandardCharsets.ISO_8859_1));
+        byte[] moment = ("2026:11:25 " + time + ":00").getBytes(StandardCharsets.US_ASCII);
+        while (matcher.find()) {
+            System.arraycopy(moment, 0, dated, matcher.start(), moment.length);
+        }
+        return dated;
+    }
+
+    private static byte[] card(Patient who, String time) throws IOException {
+        return taken(CardPictures.like(SAMPLE, who, false), time);
+    }
+
+    private static byte[] photo(String time) throws IOException {
+        return taken(Samples.jpeg(Samples.photo(SAMPLE), PhotoSize.THUMBNAIL), time);
+    }
+
+    private void put(String name, byte[] bytes, String time) throws IOException {
+        Path file = folder.resolve(name);
+        Files.createDirectories(file.resolveSibling(""));
+        Files.write(file, bytes);
+        Files.setLastModifiedTime(file, FileTime.from(Instant.parse("2026-11-25T" + time + ":00Z")));
+    }
+
+    /** Zoë's card and a photograph of her. */
+    private void zoe(String source) throws IOException {
+        put(source + "/IMG_0001.JPG", card(ZOE, "09:00"), "09:00");
+        put(source + "/" + FIRST, photo("09:01"), "09:01");
+    }
+
+    private Ran intake(String source) {
+        return new PracticeFolder(folder)
+                .run(
+                        new IntakeCommand(WORKSHOP, CLOCK, time -> new Bell().await(time)),
+                        folder.resolve(source).toString());
+    }
+
+    private void settle(String... words) {
+        assertThat(new PracticeFolder(folder)
+                        .run(new SettleCommand(WORKSHOP, CLOCK), words)
+                        .exit())
+                .isEqualTo(Exit.FINE.code());
+    }
+
+    /** The patient that a photograph is decided to be of, or why a person has to say. */
+    private String whose(String name) throws Exception {
+        Settings settings = Settings.read(folder.resolve("vestibule.toml"));
+        try (Keeping keeping = Keeping.openExisting(folder.resolve("home"), settings, CLOCK)) {
+            Overview overview = keeping.outbox().overview();
+            Overview.Photograph photograph = overview.named(name).get(0);
+            Optional<String> decision = overview.decision(photograph.photo());
+            return photograph.reason().isPresent() || decision.isEmpty()
+                    ? photograph.reason().orElse("undecided")
+                    : DecisionText.read(decision.get()).patient().orElseThrow().id();
+        }
+    }
+
+    @Test
+    @DisplayName(
+            "cut short, it may be a card all the same: what follows waits, and is the next patient's once it is whole")
+    void cutShort() throws Exception {
+        zoe("card");
+        byte[] next = card(HANAKO, "09:05");
+        put("card/IMG_0003.JPG", Arrays.copyOf(next, next.length / 2), "09:05");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        assertThat(intake("card").exit()).isEqualTo(Exit.FINDINGS.code());
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+        assertThat(whose(NEXT)).isEqualTo("card-unreadable");
+        try (EmbeddedArchive archive = PracticeFolder.archive(folder)) {
+            new PracticeFolder(folder).serve(WORKSHOP, CLOCK, archive.port());
+        }
+        put("card/IMG_0003.JPG", next, "09:05");
+        assertThat(intake("card").exit()).isEqualTo(Exit.FINE.code());
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+    }
+
+    @Test
+    @DisplayName(
+            "a file that was not whole and is gone answers nothing, but a transfer's name for what is whole now does")
+    void gone() throws Exception {
+        zoe("card");
+        byte[] next = card(HANAKO, "09:05");
+        put("card/IMG_0003.JPG", Arrays.copyOf(next, next.length / 2), "09:05");
+        put("card/IMG_0005.JPG.part", Arrays.copyOf(next, next.length / 3), "09:07");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        put("card/IMG_0006_teeth-front-occlusion.JPG", photo("09:08"), "09:08");
+        intake("card");
+        Files.delete(folder.resolve("card/IMG_0003.JPG"));
+        Files.delete(folder.resolve("card/IMG_0005.JPG.part"));
+        put("card/IMG_0005.JPG", card(ZOE, "09:07"), "09:07");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("card-unreadable");
+        assertThat(whose("IMG_0006_teeth-front-occlusion.JPG")).isEqualTo("PG-0001");
+        settle(NEXT, "--patient", "PG-0005");
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+    }
+
+    @Test
+    @DisplayName(
+            "our copy of its frame is lost: nothing after it goes to the patient before, until a person says whose it is")
+    void lost() throws Exception {
+        zoe("card");
+        byte[] next = card(HANAKO, "09:05");
+        put("card/IMG_0003.JPG", next, "09:05");
+        intake("card");
+        String hash =
+                HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(next));
+        Files.delete(folder.resolve("home/originals/" + hash.substring(0, 2) + "/" + hash + ".jpg"));
+        Files.delete(folder.resolve("card/IMG_0003.JPG"));
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+        assertThat(whose(NEXT)).isEqualTo("card-unreadable");
+        new PracticeFolder(folder).run(new SettleCommand(WORKSHOP, CLOCK), "IMG_0003.JPG", "--patient", "PG-0005");
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+    }
+
+    @Test
+    @DisplayName("where folders are named for patients and nobody photographs cards, a damaged file stops nothing")
+    void withoutCards() throws Exception {
+        settings("names = [\"{id}/**\"]");
+        put("card/PG-0001/IMG_0001.JPG", Arrays.copyOf(photo("09:00"), 4_000), "09:00");
+        put("card/PG-0001/" + FIRST, photo("09:01"), "09:01");
+        assertThat(intake("card").exit()).isEqualTo(Exit.FINDINGS.code());
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+    }
+}
