@@ -30,6 +30,7 @@ import vestibule.bridge.settings.Settings;
  */
 final class Decider implements Deciding {
 
+    private static final int WORDS_AT_ONCE = 100;
     private static final String DISCARDED = "A person does not want it filed.";
 
     private final Settings settings;
@@ -99,6 +100,7 @@ final class Decider implements Deciding {
                     .cut(blanks.among(frames));
             // Asks everybody who is to be asked about patients, so before anything is recorded
             List<List<Brief>> sittings = sittings(briefs, cut);
+            bearWitness(briefs, cut);
             recordApart(all);
             for (List<Brief> sitting : sittings) {
                 List<List<Brief>> portions = Portions.of(sitting);
@@ -150,9 +152,28 @@ final class Decider implements Deciding {
                     : new Aside(photo, "It is a patient card.");
         }
 
+        /** What the cards here say of photographs that another source brought first counts there, for it may lack a card. */
+        private void bearWitness(List<Brief> briefs, Assignments.Cut cut) throws IOException {
+            Map<String, Optional<String>> words = new HashMap<>();
+            for (Brief brief : briefs) {
+                Optional<String> says = cut.heard(brief.frame()).map(HeardText::write);
+                if (brief.photograph().elsewhere().decided()
+                        && !says.equals(brief.photograph().elsewhere().says())) {
+                    words.put(brief.photograph().photo(), says);
+                }
+                if (words.size() == WORDS_AT_ONCE) {
+                    source.goOn();
+                    source.bear(words);
+                    words.clear();
+                }
+            }
+            source.bear(words);
+        }
+
         private void recordApart(List<Photograph> all) throws IOException {
             List<Photograph> some = all.stream()
                     .filter(photograph -> apart.containsKey(photograph.photo()))
+                    .filter(photograph -> !photograph.elsewhere().decided())
                     .toList();
             for (List<Photograph> portion : Portions.of(some)) {
                 record(source.candidates(portion), apart, List.of());
@@ -187,6 +208,7 @@ final class Decider implements Deciding {
             Map<String, List<Brief>> together = new LinkedHashMap<>();
             List<Brief> ordered = briefs.stream()
                     .filter(brief -> !apart.containsKey(brief.frame().key()))
+                    .filter(brief -> !brief.photograph().elsewhere().decided())
                     .sorted(Comparator.comparing(
                             Brief::frame,
                             Sittings.order(briefs.stream().map(Brief::frame).toList())))
@@ -215,7 +237,8 @@ final class Decider implements Deciding {
                     photograph.takenIn(),
                     evidence.said(photograph),
                     evidence.seenBeside(photograph),
-                    evidence.written(photograph, Optional.ofNullable(texts.get(photograph.photo()))));
+                    evidence.written(photograph, Optional.ofNullable(texts.get(photograph.photo()))),
+                    photograph.elsewhere().heard().stream().map(HeardText::read).toList());
         }
 
         private void rule(List<Brief> sitting, boolean whole, Assignments.Cut cut) throws IOException {

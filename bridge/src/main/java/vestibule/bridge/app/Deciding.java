@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import vestibule.bridge.patient.Patient;
@@ -45,6 +46,13 @@ interface Deciding {
 
         /** Whether we filed anything under another patient in that study. */
         boolean isOfAnother(Uid study, Patient patient) throws IOException;
+
+        /**
+         * Records what the cards of this source say of photographs that are decided in others.
+         *
+         * @param words those that changed, by the photographs' hashes; empty where nothing is said any more
+         */
+        default void bear(Map<String, Optional<String>> words) throws IOException {}
 
         /** Says that reading goes on, where it takes long. */
         void goOn() throws IOException;
@@ -101,12 +109,48 @@ interface Deciding {
             String source,
             Instant fileTime,
             Instant takenIn,
-            List<Statement> statements) {
+            List<Statement> statements,
+            Elsewhere elsewhere) {
 
         /** With lists that nobody can change. */
         public Photograph {
             otherNames = List.copyOf(otherNames);
             statements = List.copyOf(statements);
+        }
+
+        /** One that lies in no other source. */
+        Photograph(
+                String photo,
+                String name,
+                List<String> otherNames,
+                String source,
+                Instant fileTime,
+                Instant takenIn,
+                List<Statement> statements) {
+            this(
+                    photo,
+                    name,
+                    otherNames,
+                    source,
+                    fileTime,
+                    takenIn,
+                    statements,
+                    new Elsewhere(false, Optional.empty(), List.of()));
+        }
+    }
+
+    /**
+     * What other sources have to do with a photograph.
+     *
+     * @param decided whether it is decided in another source, and only bears witness in this one
+     * @param says what the cards of this source said of it when they were last asked, as {@link HeardText} writes it
+     * @param heard what the cards of other sources say of it, where it is decided here
+     */
+    record Elsewhere(boolean decided, Optional<String> says, List<String> heard) {
+
+        /** With a list that nobody can change. */
+        public Elsewhere {
+            heard = List.copyOf(heard);
         }
     }
 

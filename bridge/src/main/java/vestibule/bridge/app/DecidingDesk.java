@@ -56,6 +56,7 @@ final class DecidingDesk {
     private final Map<String, String> troubles = new ConcurrentHashMap<>();
     private final Set<String> toldBusy = new HashSet<>();
     private boolean leftToAnother;
+    private boolean bore;
 
     /** @param node whose home it is; what a process of it left that is no more is taken up at once */
     DecidingDesk(Outbox outbox, Originals originals, Deciding deciding, String node, Clock clock, Backoff backoff) {
@@ -78,6 +79,13 @@ final class DecidingDesk {
      * @return how many photographs were ruled on
      */
     int step(Predicate<String> ready) throws IOException {
+        bore = false;
+        int ruled = once(ready);
+        // What the cards of one source say may be about photographs of one that was decided before it
+        return bore ? ruled + once(ready) : ruled;
+    }
+
+    private int once(Predicate<String> ready) throws IOException {
         int ruled = 0;
         List<String> open = rulings.open(originals.place());
         troubles.keySet().retainAll(open);
@@ -209,6 +217,12 @@ final class DecidingDesk {
         }
 
         @Override
+        public void bear(Map<String, Optional<String>> words) throws IOException {
+            rounds.bear(round, words);
+            bore |= !words.isEmpty();
+        }
+
+        @Override
         public Path original(String photo) {
             return originals.path(photo);
         }
@@ -318,7 +332,11 @@ final class DecidingDesk {
                 kept.takenIn(),
                 kept.said().stream()
                         .map(said -> new Deciding.Statement(said.about(), said.answer(), said.by(), said.at()))
-                        .toList());
+                        .toList(),
+                new Deciding.Elsewhere(
+                        kept.elsewhere().decided(),
+                        kept.elsewhere().says(),
+                        kept.elsewhere().heard()));
     }
 
     private static Rulings.Photograph kept(Deciding.Photograph brief) {
@@ -331,6 +349,10 @@ final class DecidingDesk {
                 brief.takenIn(),
                 brief.statements().stream()
                         .map(said -> new Rulings.Said(said.about(), said.value(), said.by(), said.at()))
-                        .toList());
+                        .toList(),
+                new Rulings.Elsewhere(
+                        brief.elsewhere().decided(),
+                        brief.elsewhere().says(),
+                        brief.elsewhere().heard()));
     }
 }

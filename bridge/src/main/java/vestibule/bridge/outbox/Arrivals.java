@@ -126,6 +126,7 @@ public final class Arrivals {
                 arrival.reading().ifPresent(text -> Readings.keep(handle, arrival.photo(), text));
             } else {
                 keepAgain(handle, arrival);
+                Witnesses.known(handle, arrival);
             }
             Sighting sighting = new Sighting(
                     arrival.name(),
@@ -142,7 +143,10 @@ public final class Arrivals {
     /** Another name may say another patient, so one that is new has the photograph decided again, and nothing is sent of it until then. */
     private void keepAgain(Handle handle, Arrival arrival) {
         ledger.lock(handle, arrival.photo());
-        handle.createUpdate("UPDATE photo SET kept = 1, place = :place WHERE hash = :photo")
+        handle.createUpdate("""
+                        UPDATE photo SET kept = 1, place = :place,
+                          undecided = CASE WHEN reason = 'unreadable' AND delivery = 0 THEN 1 ELSE undecided END
+                        WHERE hash = :photo""")
                 .bind("photo", arrival.photo())
                 .bind("place", arrival.place())
                 .execute();

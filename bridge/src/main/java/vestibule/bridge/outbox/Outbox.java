@@ -31,7 +31,7 @@ public final class Outbox implements AutoCloseable {
         this.withdrawals = new Withdrawals(database, ledger, clock);
         this.commitments = new Commitments(database, ledger, clock);
         this.copies = new Copies(database, ledger, clock);
-        this.rounds = new Rounds(database, clock);
+        this.rounds = new Rounds(database, ledger, clock);
         this.nodes = new Nodes(database, clock);
         this.overview = new Overview(database);
         this.readings = new Readings(database);

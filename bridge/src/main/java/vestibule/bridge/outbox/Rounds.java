@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
@@ -16,23 +17,35 @@ public final class Rounds {
     /** Photographs further apart than this by their files' times do not bear on one another. */
     static final long SITTING = Duration.ofHours(12).toMillis();
 
-    /** As a condition on a row of {@code photo}: nothing that bears on it is still to be decided. Binds {@code :sitting}. */
+    /**
+     * As a condition on a row of {@code photo}: nothing that bears on it is still to be decided, in its own source or in another where its
+     * bytes lie. Binds {@code :sitting}.
+     */
     static final String NOTHING_TO_DECIDE_NEAR = """
             NOT EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = photo.source
               AND u.place = photo.place AND u.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
             AND NOT EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = photo.source
               AND w.place = photo.place AND w.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
             AND NOT EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = photo.source AND r.place = photo.place
-              AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)""";
+              AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)
+            AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND (
+              EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = here.source
+                AND u.place = here.place AND u.file_time BETWEEN here.file_time - :sitting AND here.file_time + :sitting)
+              OR EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = here.source
+                AND w.place = here.place AND w.file_time BETWEEN here.file_time - :sitting AND here.file_time + :sitting)
+              OR EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = here.source AND r.place = here.place
+                AND here.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)))""";
 
     /** Longer than any portion of photographs takes to be read. */
     private static final Duration HELD = Duration.ofMinutes(2);
 
     private final Database database;
+    private final Ledger ledger;
     private final Clock clock;
 
-    Rounds(Database database, Clock clock) {
+    Rounds(Database database, Ledger ledger, Clock clock) {
         this.database = database;
+        this.ledger = ledger;
         this.clock = clock;
     }
 
@@ -81,6 +94,26 @@ public final class Rounds {
         return database.reading(handle -> span(handle, round.source(), round.place())
                 .map(span -> Witnesses.unread(handle, round.source(), round.place(), span))
                 .orElse(List.of()));
+    }
+
+    /**
+     * Records what the cards of a source say of photographs that another brought; each of them is then decided again where it belongs.
+     *
+     * @param words by their hashes; empty where nothing is said any more
+     */
+    public void bear(Round round, Map<String, Optional<String>> words) throws OutboxException {
+        database.inTransaction(handle -> {
+            boolean held = isHeld(handle, round, database.dialect());
+            if (held) {
+                ledger.lockAll(handle, words.keySet());
+                words.forEach((photo, says) -> {
+                    if (Witnesses.bear(handle, round.source(), photo, says)) {
+                        ledger.settle(handle, photo, clock.millis(), "the cards of another source say whose it is");
+                    }
+                });
+            }
+            return held;
+        });
     }
 
     /** The same once more, for what arrived since a round began; the round covers it from now on. */

@@ -33,6 +33,7 @@ public final class Rulings {
     /**
      * A photograph as it was taken in, with what bears on others beside it.
      *
+     * @param name in the source that is being decided
      * @param otherNames other names that the same bytes were seen under, in this source or another
      */
     public record Photograph(
@@ -42,12 +43,42 @@ public final class Rulings {
             String source,
             Instant fileTime,
             Instant takenIn,
-            List<Said> said) {
+            List<Said> said,
+            Elsewhere elsewhere) {
 
         /** With lists that nobody can change. */
         public Photograph {
             otherNames = List.copyOf(otherNames);
             said = List.copyOf(said);
+        }
+
+        /** One that lies nowhere else. */
+        public Photograph(
+                String photo,
+                String name,
+                List<String> otherNames,
+                String source,
+                Instant fileTime,
+                Instant takenIn,
+                List<Said> said) {
+            this(photo, name, otherNames, source, fileTime, takenIn, said, Elsewhere.NOWHERE);
+        }
+    }
+
+    /**
+     * What other sources have to do with a photograph.
+     *
+     * @param decided whether it is decided in another source, and only bears witness in this one
+     * @param says what the cards of this source said of it then
+     * @param heard what the cards of other sources say of it, where it is decided here
+     */
+    public record Elsewhere(boolean decided, Optional<String> says, List<String> heard) {
+
+        static final Elsewhere NOWHERE = new Elsewhere(false, Optional.empty(), List.of());
+
+        /** With a list that nobody can change. */
+        public Elsewhere {
+            heard = List.copyOf(heard);
         }
     }
 
@@ -117,26 +148,7 @@ public final class Rulings {
             if (span.isEmpty()) {
                 return List.of();
             }
-            Map<String, List<Said>> said = Testimony.said(handle, source);
-            Map<String, List<String>> otherNames = Testimony.otherNames(handle, source);
-            return handle.createQuery("""
-                            SELECT hash, name, file_time, taken_in
-                            FROM photo WHERE source = :source AND place = :place AND kept = 1
-                              AND file_time BETWEEN :earliest AND :latest
-                            ORDER BY name, hash""")
-                    .bind("source", source)
-                    .bind("place", place)
-                    .bind("earliest", span.get().earliest() - Rounds.SITTING)
-                    .bind("latest", span.get().latest() + Rounds.SITTING)
-                    .map((result, context) -> as.apply(new Photograph(
-                            result.getString("hash"),
-                            result.getString("name"),
-                            otherNames.getOrDefault(result.getString("hash"), List.of()),
-                            source,
-                            Instant.ofEpochMilli(result.getLong("file_time")),
-                            Instant.ofEpochMilli(result.getLong("taken_in")),
-                            said.getOrDefault(result.getString("hash"), List.of()))))
-                    .list();
+            return Testimony.near(handle, source, place, span.get(), as);
         });
     }
 
@@ -292,7 +304,7 @@ public final class Rulings {
                 return false;
             }
             ledger.lock(handle, basis.photo());
-            boolean current = isCurrent(handle, basis);
+            boolean current = Testimony.isCurrent(handle, basis);
             if (current) {
                 takesBack.ifPresent(reason -> Withdrawals.record(handle, basis.photo(), reason, clock.millis()));
                 change.on(handle).bind("photo", basis.photo()).execute();
@@ -304,29 +316,6 @@ public final class Rulings {
             }
             return current;
         });
-    }
-
-    private static boolean isCurrent(Handle handle, Known basis) {
-        int said = handle.createQuery("SELECT COUNT(*) FROM statement WHERE photo = :photo")
-                .bind("photo", basis.photo())
-                .mapTo(Integer.class)
-                .one();
-        List<String> names = handle.createQuery("SELECT name FROM sighting WHERE photo = :photo AND name <> :name")
-                .bind("photo", basis.photo())
-                .bind("name", basis.photograph().name())
-                .mapTo(String.class)
-                .list();
-        return said == basis.said()
-                && basis.photograph().otherNames().containsAll(names)
-                && filed(handle, basis.photo()) == basis.filed();
-    }
-
-    private static boolean filed(Handle handle, String photo) {
-        return handle.createQuery("SELECT COUNT(*) FROM dicom_object WHERE photo = :photo AND state <> 'made'")
-                        .bind("photo", photo)
-                        .mapTo(Integer.class)
-                        .one()
-                > 0;
     }
 
     /**
@@ -401,6 +390,7 @@ public final class Rulings {
                     .execute();
             ledger.lock(handle, photo);
             said.forEach(each -> Testimony.insert(handle, photo, each));
+            Witnesses.spoken(handle, photo);
             handle.createUpdate("UPDATE photo SET undecided = 1, aside = NULL WHERE hash = :photo")
                     .bind("photo", photo)
                     .execute();

@@ -6,10 +6,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import org.jdbi.v3.core.Handle;
 
-/** What people and names say about the photographs of a source; for most of them there is nothing. */
+/** What people, names and other sources say about the photographs of a source; for most of them there is nothing. */
 final class Testimony {
+
+    private static final String NEAR = """
+            SELECT hash, name, file_time, taken_in, CASE WHEN place = :place THEN 0 ELSE 1 END AS elsewhere, NULL AS says
+            FROM photo WHERE source = :source AND kept = 1 AND file_time BETWEEN :earliest AND :latest
+            UNION ALL
+            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, w.says
+            FROM witness w JOIN photo p ON p.hash = w.photo
+            WHERE w.source = :source AND w.place = :place AND p.kept = 1 AND w.file_time BETWEEN :earliest AND :latest
+            ORDER BY name, hash""";
 
     private Testimony() {}
 
@@ -26,6 +36,37 @@ final class Testimony {
                 .execute();
     }
 
+    private record All(
+            Map<String, List<Rulings.Said>> said, Map<String, List<String>> names, Map<String, List<String>> heard) {}
+
+    /** The photographs of a source near in time, and those of other sources that lie in it, in the order of their names. */
+    static <T> List<T> near(
+            Handle handle, String source, String place, Rounds.Span span, Function<Rulings.Photograph, T> as) {
+        All all = new All(said(handle, source), otherNames(handle, source), heard(handle, source));
+        return handle.createQuery(NEAR)
+                .bind("source", source)
+                .bind("place", place)
+                .bind("earliest", span.earliest() - Rounds.SITTING)
+                .bind("latest", span.latest() + Rounds.SITTING)
+                .map((result, context) -> {
+                    String hash = result.getString("hash");
+                    boolean decidedHere = result.getInt("elsewhere") == 0;
+                    return as.apply(new Rulings.Photograph(
+                            hash,
+                            result.getString("name"),
+                            decidedHere ? all.names().getOrDefault(hash, List.of()) : List.of(),
+                            source,
+                            Instant.ofEpochMilli(result.getLong("file_time")),
+                            Instant.ofEpochMilli(result.getLong("taken_in")),
+                            all.said().getOrDefault(hash, List.of()),
+                            new Rulings.Elsewhere(
+                                    !decidedHere,
+                                    Optional.ofNullable(result.getString("says")),
+                                    decidedHere ? all.heard().getOrDefault(hash, List.of()) : List.of())));
+                })
+                .list();
+    }
+
     /** Other names that the bytes of photographs were seen under, by their hashes. */
     static Map<String, List<String>> otherNames(Handle handle, String source) {
         Map<String, List<String>> all = new LinkedHashMap<>();
@@ -39,12 +80,26 @@ final class Testimony {
         return all;
     }
 
+    /** What the cards of other sources say of photographs, by their hashes. */
+    static Map<String, List<String>> heard(Handle handle, String source) {
+        Map<String, List<String>> all = new LinkedHashMap<>();
+        handle.createQuery("""
+                        SELECT w.photo, w.says FROM witness w JOIN photo ON photo.hash = w.photo
+                        WHERE photo.source = :source AND w.says IS NOT NULL ORDER BY w.photo, w.source""")
+                .bind("source", source)
+                .map((result, context) -> all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
+                        .add(result.getString("says")))
+                .list();
+        return all;
+    }
+
     /** What people said about photographs, oldest first, by their hashes. */
     static Map<String, List<Rulings.Said>> said(Handle handle, String source) {
         Map<String, List<Rulings.Said>> all = new LinkedHashMap<>();
         handle.createQuery("""
                         SELECT photo, about, answer, said_by, said_at FROM statement
-                        WHERE photo IN (SELECT hash FROM photo WHERE source = :source) ORDER BY id""")
+                        WHERE photo IN (SELECT hash FROM photo WHERE source = :source
+                          UNION SELECT photo FROM witness WHERE source = :source) ORDER BY id""")
                 .bind("source", source)
                 .map((result, context) -> {
                     all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
@@ -57,5 +112,35 @@ final class Testimony {
                 })
                 .list();
         return all;
+    }
+
+    /** Whether nothing was said of a photograph since it was read, by people, names or other sources, and sending it did not begin. */
+    static boolean isCurrent(Handle handle, Rulings.Known basis) {
+        int said = handle.createQuery("SELECT COUNT(*) FROM statement WHERE photo = :photo")
+                .bind("photo", basis.photo())
+                .mapTo(Integer.class)
+                .one();
+        List<String> names = handle.createQuery("SELECT name FROM sighting WHERE photo = :photo AND name <> :name")
+                .bind("photo", basis.photo())
+                .bind("name", basis.photograph().name())
+                .mapTo(String.class)
+                .list();
+        List<String> heard = handle.createQuery("SELECT says FROM witness WHERE photo = :photo AND says IS NOT NULL")
+                .bind("photo", basis.photo())
+                .mapTo(String.class)
+                .list();
+        return said == basis.photograph().said().size()
+                && basis.photograph().elsewhere().heard().containsAll(heard)
+                && heard.size() == basis.photograph().elsewhere().heard().size()
+                && basis.photograph().otherNames().containsAll(names)
+                && filed(handle, basis.photo()) == basis.filed();
+    }
+
+    private static boolean filed(Handle handle, String photo) {
+        return handle.createQuery("SELECT COUNT(*) FROM dicom_object WHERE photo = :photo AND state <> 'made'")
+                        .bind("photo", photo)
+                        .mapTo(Integer.class)
+                        .one()
+                > 0;
     }
 }

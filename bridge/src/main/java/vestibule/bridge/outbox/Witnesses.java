@@ -7,8 +7,9 @@ import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 
 /**
- * What lies or lay in a source and bears on whose the photographs are that it brought: files that could not be taken in. Any may be a
- * patient card, so what is near it is decided again when it turns up, and once more when it is whole.
+ * What lies or lay in a source and bears on whose the photographs are that it brought: files that could not be taken in,
+ * and photographs that another source brought. Any may be a patient card, so what is near it is decided again when it turns up. What the
+ * cards of this source say of those photographs counts where they are decided.
  */
 final class Witnesses {
 
@@ -32,6 +33,44 @@ final class Witnesses {
                 .bind("fileTime", file.fileTime().toEpochMilli())
                 .bind("sitting", Rounds.SITTING)
                 .execute();
+    }
+
+    /** A photograph that another source brought lies here as well. */
+    static void known(Handle handle, Arrivals.Arrival arrival) {
+        handle.createUpdate("""
+                        INSERT INTO witness (source, place, name, file_time, photo, undecided)
+                        SELECT :source, :place, :name, :fileTime, hash, 1 FROM photo WHERE hash = :photo AND source <> :source
+                        ON CONFLICT (source, photo) DO UPDATE SET place = :place, undecided = 1 WHERE witness.place <> :place""")
+                .bind("source", arrival.source())
+                .bind("place", arrival.place())
+                .bind("name", arrival.name())
+                .bind("fileTime", arrival.fileTime().toEpochMilli())
+                .bind("photo", arrival.photo())
+                .execute();
+    }
+
+    /** A person said something about a photograph, which may be the card of others wherever it lies. */
+    static void spoken(Handle handle, String photo) {
+        handle.createUpdate("UPDATE witness SET undecided = 1 WHERE photo = :photo")
+                .bind("photo", photo)
+                .execute();
+    }
+
+    /**
+     * What the cards of a source say of a photograph that another brought.
+     *
+     * @return whether that has it decided again
+     */
+    static boolean bear(Handle handle, String source, String photo, Optional<String> says) {
+        handle.createUpdate("UPDATE witness SET says = :says WHERE source = :source AND photo = :photo")
+                .bind("says", says)
+                .bind("source", source)
+                .bind("photo", photo)
+                .execute();
+        return handle.createUpdate("UPDATE photo SET undecided = 1 WHERE hash = :photo AND kept = 1 AND undecided = 0")
+                        .bind("photo", photo)
+                        .execute()
+                == 1;
     }
 
     /** A file was taken in that could not be read before; one of that name that was gone in between, and is far in time, was another. */

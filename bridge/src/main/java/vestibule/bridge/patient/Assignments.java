@@ -39,6 +39,7 @@ public final class Assignments {
      * @param said a person's word on the patient
      * @param seenBeside the patient whom a person saw beside it in accepting something else, such as its view; no evidence by itself
      * @param written what its names and the camera's text say
+     * @param elsewhere what the cards of other sources say in which it lies as well
      */
     public record Item(
             Frame frame,
@@ -46,16 +47,26 @@ public final class Assignments {
             Instant takenIn,
             Optional<Evidence> said,
             Optional<Evidence> seenBeside,
-            List<Evidence> written) {
+            List<Evidence> written,
+            List<Heard> elsewhere) {
         public Item {
             written = List.copyOf(written);
+            elsewhere = List.copyOf(elsewhere);
         }
 
-        /** One beside which nobody saw a patient. */
+        /** One that lies in no other source, and beside which nobody saw a patient. */
         public Item(Frame frame, Instant fileTime, Instant takenIn, Optional<Evidence> said, List<Evidence> written) {
-            this(frame, fileTime, takenIn, said, Optional.empty(), written);
+            this(frame, fileTime, takenIn, said, Optional.empty(), written, List.of());
         }
     }
+
+    /**
+     * What the cards of one source say of a photograph.
+     *
+     * @param card the card before it
+     * @param reason why none counts, where it may be that of another patient
+     */
+    public record Heard(Optional<Evidence> card, Optional<Reason> reason) {}
 
     /**
      * What a photograph was tied to.
@@ -79,6 +90,14 @@ public final class Assignments {
             this.places = places;
         }
 
+        /** What the cards of this source say of one of its photographs; empty where they say nothing. */
+        public Optional<Heard> heard(Frame frame) {
+            return Optional.ofNullable(places.get(frame.key()))
+                    .filter(place -> frame.mark().isEmpty())
+                    .map(place -> new Heard(place.card(), place.reason().filter(GRAVE::contains)))
+                    .filter(heard -> heard.card().isPresent() || heard.reason().isPresent());
+        }
+
         /**
          * Ties a photograph to a patient; a card belongs to whom it names.
          *
@@ -99,6 +118,12 @@ public final class Assignments {
             evidence.add(item.said().get());
         } else {
             place.card().ifPresent(evidence::add);
+            for (Heard heard : item.elsewhere()) {
+                heard.card()
+                        .filter(card ->
+                                evidence.stream().noneMatch(one -> one.who().equals(card.who())))
+                        .ifPresent(evidence::add);
+            }
             evidence.addAll(item.written());
             Optional<Reason> stop = stop(item, place, evidence);
             if (stop.isPresent()) {
@@ -134,6 +159,9 @@ public final class Assignments {
     private Optional<Reason> stop(Item item, Sittings.Place place, List<Evidence> evidence) {
         return place.reason()
                 .filter(reason -> evidence.isEmpty() || GRAVE.contains(reason))
+                .or(() -> item.elsewhere().stream()
+                        .flatMap(heard -> heard.reason().stream())
+                        .findFirst())
                 .or(() -> item.frame().taken().flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())));
     }
 }

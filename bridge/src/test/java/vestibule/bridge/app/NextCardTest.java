@@ -201,4 +201,76 @@ class NextCardTest {
         assertThat(intake("card").exit()).isEqualTo(Exit.FINDINGS.code());
         assertThat(whose(FIRST)).isEqualTo("PG-0001");
     }
+
+    @Test
+    @DisplayName(
+            "its bytes came from another source before: it says here all the same whose the photographs after it are")
+    void knownFromElsewhere() throws Exception {
+        byte[] next = card(HANAKO, "09:05");
+        put("wireless/IMG_0003.JPG", next, "09:05");
+        intake("wireless");
+        zoe("card");
+        put("card/IMG_0003.JPG", next, "09:05");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+        settle("IMG_0003.JPG", "--patient", "PG-0001");
+        assertThat(intake("card").exit()).isEqualTo(Exit.FINE.code());
+        assertThat(whose(NEXT)).as("a person's word on the card").isEqualTo("PG-0001");
+    }
+
+    @Test
+    @DisplayName(
+            "it turns up among photographs that were decided: they are decided again, also once it lies there no more")
+    void turnsUpLate() throws Exception {
+        byte[] next = card(HANAKO, "09:05");
+        put("wireless/IMG_0003.JPG", next, "09:05");
+        intake("wireless");
+        zoe("card");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
+        put("card/IMG_0003.JPG", next, "09:05");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+        Files.delete(folder.resolve("card/IMG_0003.JPG"));
+        put("card/IMG_0005_teeth-front-occlusion.JPG", photo("09:07"), "09:07");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("PG-0005");
+        assertThat(whose("IMG_0005_teeth-front-occlusion.JPG")).isEqualTo("PG-0005");
+    }
+
+    @Test
+    @DisplayName(
+            "a wireless card lost it: the camera's card, read later, says that what came by air is the next patient's, or stops it")
+    void lostByAir() throws Exception {
+        zoe("wireless");
+        put("wireless/" + NEXT, photo("09:06"), "09:06");
+        intake("wireless");
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
+        zoe("card");
+        put("card/IMG_0003.JPG", card(HANAKO, "09:05"), "09:05");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        assertThat(intake("card").exit()).isEqualTo(Exit.FINDINGS.code());
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+        assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+    }
+
+    @Test
+    @DisplayName("what came by air is in the archive already when the camera's card names another: a person is asked")
+    void filedByAir() throws Exception {
+        zoe("wireless");
+        put("wireless/" + NEXT, photo("09:06"), "09:06");
+        intake("wireless");
+        try (EmbeddedArchive archive = PracticeFolder.archive(folder)) {
+            new PracticeFolder(folder).serve(WORKSHOP, CLOCK, archive.port());
+        }
+        zoe("card");
+        put("card/IMG_0003.JPG", card(HANAKO, "09:05"), "09:05");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        assertThat(whose(FIRST)).isEqualTo("PG-0001");
+        assertThat(whose(NEXT)).isEqualTo("filed-under-another-patient");
+    }
 }

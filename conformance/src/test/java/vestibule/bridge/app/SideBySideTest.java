@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -19,6 +20,7 @@ import vestibule.bridge.intake.LeaveAlone;
 import vestibule.bridge.intake.Originals;
 import vestibule.bridge.intake.SourceReader;
 import vestibule.bridge.intake.SourceReader.Told;
+import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.settings.Settings;
 import vestibule.conformance.fault.Photographs;
 
@@ -80,6 +82,32 @@ class SideBySideTest {
                             .readings()
                             .of(look.taken().stream().map(Told::what).toList()))
                     .isEmpty();
+        }
+    }
+
+    @Test
+    @DisplayName(
+            "a file that grows for more than a minute is waited for no longer, and known as one that may be a patient card")
+    void growing() throws Exception {
+        Path card = Photographs.card(Files.createDirectories(folder.resolve("card")), 2, 2000, 40);
+        Path growing = Files.writeString(card.resolve("GROWING.JPG"), "so far");
+        try (Keeping keeping = keeping()) {
+            SourceReader reader = reader(keeping, card, picture -> Optional.empty());
+            Rounds.Round round =
+                    new Rounds.Round(card.toString(), keeping.originals().place(), "one");
+            for (int second = 0; second < 64; second += 2) {
+                SourceReader.Look look = reader.look();
+                assertThat(look.awaited()).isEqualTo(second == 0 ? 3 : 1);
+                assertThat(look.late()).isEqualTo(second < 62 ? 0 : 1);
+                assertThat(keeping.outbox().rounds().unread(round)).hasSize(second < 62 ? 0 : 1);
+                clock.pass(Duration.ofSeconds(2));
+                Files.writeString(growing, " and more", StandardOpenOption.APPEND);
+            }
+            clock.pass(Duration.ofSeconds(2));
+            reader.look();
+            clock.pass(Duration.ofSeconds(2));
+            assertThat(reader.look().leftBehind()).hasSize(1);
+            assertThat(keeping.outbox().rounds().unread(round)).hasSize(1);
         }
     }
 

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Timeout;
@@ -14,11 +15,13 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import vestibule.bridge.app.BenchClock;
 import vestibule.bridge.outbox.Arrivals.Arrival;
+import vestibule.bridge.outbox.Arrivals.Sighting;
 import vestibule.bridge.outbox.Consignments.Consignment;
 import vestibule.bridge.outbox.Consignments.Made;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rounds.Round;
+import vestibule.bridge.outbox.Rounds.Unread;
 import vestibule.bridge.outbox.Rulings.Known;
 import vestibule.bridge.outbox.Rulings.Photograph;
 import vestibule.conformance.outbox.BothDatabasesTest.Kind;
@@ -38,14 +41,17 @@ class RoundsTest {
     private final BenchClock clock = new BenchClock();
 
     private static void takeIn(Outbox outbox, String photo, Instant fileTime) throws OutboxException {
+        takeIn(outbox, "/card", photo, fileTime);
+    }
+
+    private static void takeIn(Outbox outbox, String source, String photo, Instant fileTime) throws OutboxException {
         outbox.arrivals()
                 .record(new Arrival(
-                        "/card", "DCIM/" + photo + ".JPG", photo.repeat(64), 1000, fileTime, "here", Optional.empty()));
+                        source, "DCIM/" + photo + ".JPG", photo.repeat(64), 1000, fileTime, "here", Optional.empty()));
     }
 
     private static List<Known> toDecide(Outbox outbox) throws OutboxException {
-        return outbox.rulings()
-                .known(outbox.rulings().toDecide("/card", "here", photograph -> photograph), Optional.empty());
+        return known(outbox, "/card");
     }
 
     private static void decideAll(Outbox outbox) throws OutboxException {
@@ -138,6 +144,100 @@ class RoundsTest {
                     .as("what came is far away")
                     .isTrue();
         }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName(
+            "a file that cannot be read holds what is near it until that is decided with it, and once more when it is whole")
+    void unread(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), clock)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, "a", MORNING);
+            takeIn(outbox, "c", MORNING.plus(Duration.ofHours(40)));
+            decideAll(outbox);
+            Instant later = MORNING.plus(Duration.ofHours(1));
+            for (int look = 0; look < 3; look++) {
+                outbox.arrivals()
+                        .unread(
+                                "/card",
+                                "here",
+                                new Sighting(
+                                        "DCIM/b.JPG",
+                                        look,
+                                        later.plusSeconds(look),
+                                        Optional.empty(),
+                                        Optional.empty()));
+            }
+            assertThat(claimable(outbox)).hasSize(1);
+            assertThat(outbox.overview().isDeciding("here")).isTrue();
+            assertThat(outbox.rulings().sources("here")).containsExactly("/card");
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            assertThat(outbox.rounds().unread(OURS)).containsExactly(new Unread("DCIM/b.JPG", later));
+            assertThat(toDecide(outbox)).as("what is near it").hasSize(1);
+            assertThat(claimable(outbox)).hasSize(1);
+            outbox.rounds().end(OURS);
+            assertThat(claimable(outbox)).hasSize(2);
+            outbox.arrivals().gone("/card", List.of("DCIM/b.JPG"));
+            assertThat(outbox.rulings().sources("here")).as("gone is no answer").isEmpty();
+            takeIn(outbox, "b", later.plusSeconds(9));
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            assertThat(outbox.rounds().unread(OURS)).isEmpty();
+            assertThat(toDecide(outbox)).hasSize(2);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName(
+            "a known photograph newly seen in a source holds what is near it there, and itself until that source said whose it is")
+    void knownElsewhere(Kind kind) throws Exception {
+        Round other = new Round("/other", "here", "one");
+        try (Outbox outbox = Outbox.open(kind.at(folder), clock)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, "/other", "b", MORNING.minus(Duration.ofHours(40)));
+            Known before = known(outbox, "/other").get(0);
+            outbox.rulings().decided(before, "{\"decision\":1}", Optional.empty());
+            takeIn(outbox, "a", MORNING);
+            decideAll(outbox);
+            assertThat(claimable(outbox)).hasSize(2);
+            takeIn(outbox, "b", MORNING.plus(Duration.ofHours(2)));
+            takeIn(outbox, "b", MORNING.plus(Duration.ofHours(2)));
+            assertThat(claimable(outbox)).isEmpty();
+            assertThat(outbox.consignments().isDue("here")).isFalse();
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            List<Photograph> all = outbox.rulings().toDecide("/card", "here", photograph -> photograph);
+            assertThat(all).hasSize(2);
+            assertThat(all.get(0).elsewhere().decided()).isFalse();
+            assertThat(all.get(1).elsewhere().decided()).isTrue();
+            outbox.rounds().bear(OURS, Map.of("b".repeat(64), Optional.of("hers")));
+            outbox.rounds().end(OURS);
+            assertThat(outbox.rulings().sources("here")).containsExactly("/other");
+            outbox.rulings().decided(before, "{\"decision\":2}", Optional.empty());
+            assertThat(outbox.overview().decision("b".repeat(64)))
+                    .as("read before that was said")
+                    .contains("{\"decision\":1}");
+            assertThat(outbox.rounds().begin(other)).isTrue();
+            Known heard = known(outbox, "/other").get(0);
+            assertThat(heard.photograph().elsewhere().heard()).containsExactly("hers");
+            outbox.rulings().decided(heard, "{\"decision\":3}", Optional.empty());
+            outbox.rounds().end(other);
+            assertThat(claimable(outbox)).hasSize(2);
+        }
+    }
+
+    /** What would be claimed now. */
+    private static List<Consignment> claimable(Outbox outbox) throws OutboxException {
+        List<Consignment> claimed = outbox.consignments().claim("one", "here", 9);
+        for (Consignment one : claimed) {
+            outbox.consignments().release(one.photo(), "one");
+        }
+        return claimed;
+    }
+
+    private static List<Known> known(Outbox outbox, String source) throws OutboxException {
+        return outbox.rulings()
+                .known(outbox.rulings().toDecide(source, "here", photograph -> photograph), Optional.empty());
     }
 
     @ParameterizedTest
