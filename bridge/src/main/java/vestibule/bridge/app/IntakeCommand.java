@@ -33,6 +33,7 @@ final class IntakeCommand implements Command {
             List.of(),
             List.of(),
             0,
+            0,
             Optional.of("it does not answer; vestibule status counts what was taken in before"));
 
     private final Understanding understanding;
