@@ -293,10 +293,7 @@ public final class Rulings {
         Update on(Handle handle);
     }
 
-    /**
-     * Does nothing but have the photograph decided again if a person said something since it was read, it was seen under another name, or
-     * sending it began.
-     */
+    /** Only has it decided again if a person said something since it was read, it was seen under another name, or sending it began. */
     private void rule(Known basis, String cause, Optional<String> takesBack, Change change) throws OutboxException {
         database.inTransaction(handle -> {
             if (basis.round().isPresent()
