@@ -31,7 +31,9 @@ import vestibule.bridge.outbox.Database;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.PhotoState;
+import vestibule.bridge.outbox.Rounds;
 import vestibule.bridge.outbox.Rulings.Known;
+import vestibule.bridge.outbox.Rulings.Photograph;
 import vestibule.bridge.outbox.Rulings.Said;
 import vestibule.bridge.outbox.Withdrawals;
 import vestibule.conformance.fault.ScanHash;
@@ -359,6 +361,14 @@ class BothDatabasesTest {
                     .as("decided without its latest name, so to be decided again")
                     .isTrue();
             decideAll(outbox, "here");
+            assertThat(outbox.overview().isDeciding("here"))
+                    .as("the other source, where it lies too, is to be heard")
+                    .isTrue();
+            Rounds.Round other = new Rounds.Round("/other", "here", "one");
+            assertThat(outbox.rounds().begin(other)).isTrue();
+            assertThat(outbox.rulings().toDecide("/other", "here", Photograph::name))
+                    .containsExactly("B/1.JPG");
+            outbox.rounds().end(other);
             assertThat(outbox.overview().isDeciding("here")).isFalse();
             assertThat(outbox.overview().named("1.JPG")).hasSize(1);
             assertThat(outbox.consignments().claim("one", "here", 1)).hasSize(1);
