@@ -183,7 +183,8 @@ public final class Rulings {
     }
 
     /**
-     * Everything is decided. Another decision than before makes new objects, unless what is filed stands, whose grounds alone are others.
+     * Everything is decided. Another decision than before makes new objects, unless what is filed stands, whose grounds alone are others;
+     * what is being taken back, or was, does not stand.
      *
      * @param takesBack why what the archive has of the photograph is wrong; empty where it stands
      */
@@ -194,7 +195,10 @@ public final class Rulings {
                 takesBack,
                 handle -> handle.createUpdate("""
                         UPDATE photo SET
-                          revision = CASE WHEN decision = :decision OR :stands = 1 THEN revision ELSE revision + 1 END,
+                          revision = CASE WHEN decision = :decision OR (:stands = 1 AND NOT EXISTS (
+                              SELECT 1 FROM withdrawal w JOIN dicom_object o ON o.sop_instance = w.sop_instance
+                              WHERE o.photo = photo.hash AND o.revision = photo.revision))
+                            THEN revision ELSE revision + 1 END,
                           decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
                           heard = :heard, delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
                         WHERE hash = :photo""")
