@@ -25,11 +25,17 @@ import vestibule.bridge.outbox.PhotoState;
  * @param photos how many photographs lie there
  * @param aside how many of them are set aside and not to be filed
  * @param missing what stands in the way, one sentence without a full stop each; empty if it may be cleared
+ * @param leftBehind files that were not taken in
  * @param proofs what commitment rests on
  */
-record CardVerdict(String source, int photos, int aside, List<String> missing, List<String> proofs) {
+record CardVerdict(
+        String source, int photos, int aside, List<String> missing, List<LeftBehind> leftBehind, List<String> proofs) {
+
+    /** A file that was not taken in, and why. */
+    record LeftBehind(String file, String sentence) {}
 
     CardVerdict {
+        leftBehind = List.copyOf(leftBehind);
         missing = List.copyOf(missing);
         proofs = List.copyOf(proofs);
     }
@@ -84,7 +90,21 @@ record CardVerdict(String source, int photos, int aside, List<String> missing, L
                     "not all of it was reached (%s)".formatted(source.trouble().orElse("it was not looked at yet")));
         }
         missing.addAll(unproven(fate));
-        return new CardVerdict(source.name(), fate.photos(), fate.in(PhotoState.SET_ASIDE), missing, fate.proofs());
+        return new CardVerdict(
+                source.name(),
+                fate.photos(),
+                fate.in(PhotoState.SET_ASIDE),
+                missing,
+                fate.leftBehind() > 0 ? leftBehind(outbox.arrivals(), source.name()) : List.of(),
+                fate.proofs());
+    }
+
+    private static List<LeftBehind> leftBehind(Arrivals arrivals, String source) throws IOException {
+        return arrivals.sightings(source).stream()
+                .filter(sighting -> sighting.photo().isEmpty())
+                .map(sighting ->
+                        new LeftBehind(sighting.name(), sighting.sentence().orElse("it was not taken in")))
+                .toList();
     }
 
     private static List<String> unproven(Overview.Fate fate) {

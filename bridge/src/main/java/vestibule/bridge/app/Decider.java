@@ -157,7 +157,7 @@ final class Decider implements Deciding {
             Map<String, Optional<String>> words = new HashMap<>();
             for (Brief brief : briefs) {
                 Optional<String> says = cut.heard(brief.frame()).map(HeardText::write);
-                if (brief.photograph().elsewhere().decided()
+                if (brief.photograph().elsewhere().borne()
                         && !says.equals(brief.photograph().elsewhere().says())) {
                     words.put(brief.photograph().photo(), says);
                 }

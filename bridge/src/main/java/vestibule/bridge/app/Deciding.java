@@ -135,18 +135,19 @@ interface Deciding {
                     fileTime,
                     takenIn,
                     statements,
-                    new Elsewhere(false, Optional.empty(), List.of()));
+                    new Elsewhere(false, false, Optional.empty(), List.of()));
         }
     }
 
     /**
      * What other sources have to do with a photograph.
      *
-     * @param decided whether it is decided in another source, and only bears witness in this one
+     * @param decided whether it is decided in another source or at another time, and only bears witness now
+     * @param borne whether what the cards of this source say of it is to be kept, for where it is decided
      * @param says what the cards of this source said of it when they were last asked, as {@link HeardText} writes it
      * @param heard what the cards of other sources say of it, where it is decided here
      */
-    record Elsewhere(boolean decided, Optional<String> says, List<String> heard) {
+    record Elsewhere(boolean decided, boolean borne, Optional<String> says, List<String> heard) {
 
         /** With a list that nobody can change. */
         public Elsewhere {

@@ -335,6 +335,7 @@ final class DecidingDesk {
                         .toList(),
                 new Deciding.Elsewhere(
                         kept.elsewhere().decided(),
+                        kept.elsewhere().borne(),
                         kept.elsewhere().says(),
                         kept.elsewhere().heard()));
     }
@@ -352,6 +353,7 @@ final class DecidingDesk {
                         .toList(),
                 new Rulings.Elsewhere(
                         brief.elsewhere().decided(),
+                        brief.elsewhere().borne(),
                         brief.elsewhere().says(),
                         brief.elsewhere().heard()));
     }

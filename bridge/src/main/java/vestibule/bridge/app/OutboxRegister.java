@@ -46,6 +46,13 @@ final class OutboxRegister implements Register {
     }
 
     @Override
+    public void noCard(Listing.Entry file) throws IOException {
+        arrivals.noCard(
+                source,
+                new Arrivals.Sighting(file.name(), file.bytes(), file.changed(), Optional.empty(), Optional.empty()));
+    }
+
+    @Override
     public void leftBehind(Listing.Entry file, String sentence) throws IOException {
         arrivals.leftBehind(
                 source,

@@ -43,6 +43,7 @@ final class SourceWatch implements Runnable {
     private volatile @Nullable Instant lookingSince;
     private volatile boolean unsettled = true;
     private volatile boolean unreached;
+    private int leftBehind;
     private volatile Instant unsettledSince;
     private @Nullable WatchService hints;
 
@@ -134,6 +135,12 @@ final class SourceWatch implements Runnable {
                     look.taken().size(),
                     look.known().size());
         }
+        if (look.leftBehind().size() > leftBehind) {
+            LOG.warn(
+                    "{} files were not taken in; vestibule status names them",
+                    look.leftBehind().size());
+        }
+        leftBehind = look.leftBehind().size();
         look.taken().forEach(told -> LOG.debug("{}: taken in", told.what()));
         if (!look.taken().isEmpty()) {
             changed.run();

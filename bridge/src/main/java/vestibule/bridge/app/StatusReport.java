@@ -45,6 +45,7 @@ record StatusReport(
     private static final Duration LATELY = Duration.ofHours(12);
 
     private static final String REFUSED = "archive-refused";
+    private static final int MOST_LEFT_BEHIND = 20;
 
     static StatusReport of(Keeping keeping, Settings settings, Instant now) throws IOException {
         Outbox outbox = keeping.outbox();
@@ -160,8 +161,24 @@ record StatusReport(
         entry.put("photos", verdict.photos());
         entry.put("safeToClear", verdict.safeToClear());
         entry.put("verdict", verdict.sentence());
+        entry.put(
+                "leftBehind",
+                verdict.leftBehind().stream()
+                        .map(left -> Map.of("file", left.file(), "message", left.sentence()))
+                        .toList());
         entry.put("proofs", verdict.proofs());
         return entry;
+    }
+
+    private static void print(CardVerdict verdict, java.io.PrintStream out) {
+        out.println("%s: %s".formatted(verdict.source(), verdict.sentence()));
+        verdict.leftBehind().stream()
+                .limit(MOST_LEFT_BEHIND)
+                .forEach(left -> out.println("not taken in: %s: %s".formatted(left.file(), left.sentence())));
+        if (verdict.leftBehind().size() > MOST_LEFT_BEHIND) {
+            out.println("not taken in: and %d more, in status --json"
+                    .formatted(verdict.leftBehind().size() - MOST_LEFT_BEHIND));
+        }
     }
 
     void print(java.io.PrintStream out) {
@@ -182,6 +199,6 @@ record StatusReport(
                                 photo.photo().substring(0, 12),
                                 photo.name(),
                                 photo.note().orElse(""))));
-        sources.forEach(verdict -> out.println("%s: %s".formatted(verdict.source(), verdict.sentence())));
+        sources.forEach(verdict -> print(verdict, out));
     }
 }

@@ -24,6 +24,9 @@ public interface Register {
      */
     boolean taken(Listing.Entry file, String photo, Optional<String> seen) throws IOException;
 
+    /** Remembers that a file which could not be read for a while is no photograph, and so no patient card. */
+    void noCard(Listing.Entry file) throws IOException;
+
     /** Remembers a file that was not taken in, and why. */
     void leftBehind(Listing.Entry file, String sentence) throws IOException;
 

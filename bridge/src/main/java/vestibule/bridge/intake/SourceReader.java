@@ -205,6 +205,7 @@ public final class SourceReader {
                 if (known != null && gathered.trouble == null && isLate(known)) {
                     // Whoever waits no longer has to know of it: it may be the card before what was taken in
                     register.unread(file);
+                    register.leftBehind(file, "it is not whole yet");
                     gathered.late++;
                 }
             }
@@ -305,6 +306,8 @@ public final class SourceReader {
             settled(known);
             if (other.maybeCard()) {
                 register.unread(file);
+            } else {
+                register.noCard(file);
             }
             register.leftBehind(file, other.sentence());
             gathered.leftBehind.add(new Told(file.name(), other.sentence()));

@@ -198,6 +198,14 @@ public final class Arrivals {
         });
     }
 
+    /** Records that a file which could not be read for a while is no photograph. */
+    public void noCard(String source, Sighting sighting) throws OutboxException {
+        database.inTransaction(handle -> {
+            Witnesses.whole(handle, source, sighting);
+            return source;
+        });
+    }
+
     private static void see(Handle handle, String source, Sighting sighting) {
         handle.createUpdate("""
                         INSERT INTO sighting (source, name, bytes, file_time, photo, sentence)
@@ -234,7 +242,7 @@ public final class Arrivals {
             return;
         }
         database.inTransaction(handle -> {
-            for (String name : names) {
+            for (String name : names.stream().sorted().toList()) {
                 handle.createUpdate("DELETE FROM sighting WHERE source = :source AND name = :name")
                         .bind("source", source)
                         .bind("name", name)

@@ -323,11 +323,30 @@ public final class Consignments {
                     .mapTo(String.class)
                     .findOne()
                     .isPresent();
-            if (ours) {
+            boolean alone = ours && !isInStudyOfAnother(handle, sopInstance);
+            if (alone) {
                 move(handle, photo, sopInstance, ObjectState.SENDING, "sending began");
+            } else if (ours) {
+                attention(
+                        handle,
+                        photo,
+                        "study-of-another-patient",
+                        "We filed another patient in the study that it is to go into: say --study new, or the study of this patient.");
             }
-            return ours;
+            return alone;
         });
+    }
+
+    /** Two decisions that waited side by side may name one study for two patients. */
+    private static boolean isInStudyOfAnother(Handle handle, String sopInstance) {
+        return handle.createQuery("""
+                        SELECT COUNT(*) FROM dicom_object ours JOIN dicom_object other ON other.study = ours.study
+                        WHERE ours.sop_instance = :instance AND other.state NOT IN ('made', 'rejected')
+                          AND (other.patient <> ours.patient OR other.issuer <> ours.issuer)""")
+                        .bind("instance", sopInstance)
+                        .mapTo(Integer.class)
+                        .one()
+                > 0;
     }
 
     /** The archive answered success, with a warning or without. */
@@ -396,17 +415,21 @@ public final class Consignments {
     public void attention(String photo, String reason, String message) throws OutboxException {
         database.inTransaction(handle -> {
             ledger.lock(handle, photo);
-            handle.createUpdate("""
-                            UPDATE photo SET reason = :reason, message = :message, proposal = NULL, delivery = 1,
-                              doubt_waits = CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE doubt_waits END
-                            WHERE hash = :photo""")
-                    .bind("reason", reason)
-                    .bind("message", message)
-                    .bind("photo", photo)
-                    .execute();
-            ledger.settle(handle, photo, clock.millis(), reason);
+            attention(handle, photo, reason, message);
             return photo;
         });
+    }
+
+    private void attention(Handle handle, String photo, String reason, String message) {
+        handle.createUpdate("""
+                        UPDATE photo SET reason = :reason, message = :message, proposal = NULL, delivery = 1,
+                          doubt_waits = CASE WHEN reason IS NOT NULL AND delivery = 0 THEN 1 ELSE doubt_waits END
+                        WHERE hash = :photo""")
+                .bind("reason", reason)
+                .bind("message", message)
+                .bind("photo", photo)
+                .execute();
+        ledger.settle(handle, photo, clock.millis(), reason);
     }
 
     /** Keeps a sentence that a person should see, though nothing has to be decided. */

@@ -18,8 +18,8 @@ public final class Rounds {
     static final long SITTING = Duration.ofHours(12).toMillis();
 
     /**
-     * As a condition on a row of {@code photo}: nothing that bears on it is still to be decided, in its own source or in another where its
-     * bytes lie. Binds {@code :sitting}.
+     * As a condition on a row of {@code photo}: nothing that bears on it is still to be decided, in its own source or in another of the
+     * same originals where its bytes lie. For originals elsewhere there may be nobody who decides any more. Binds {@code :sitting}.
      */
     static final String NOTHING_TO_DECIDE_NEAR = """
             NOT EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = photo.source
@@ -28,7 +28,7 @@ public final class Rounds {
               AND w.place = photo.place AND w.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
             AND NOT EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = photo.source AND r.place = photo.place
               AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)
-            AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND (
+            AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND here.place = photo.place AND (
               EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = here.source
                 AND u.place = here.place AND u.file_time BETWEEN here.file_time - :sitting AND here.file_time + :sitting)
               OR EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = here.source

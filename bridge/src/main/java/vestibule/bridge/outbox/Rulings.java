@@ -68,13 +68,14 @@ public final class Rulings {
     /**
      * What other sources have to do with a photograph.
      *
-     * @param decided whether it is decided in another source, and only bears witness in this one
+     * @param decided whether it is decided elsewhere or at another time, and only bears witness now
+     * @param borne whether what the cards of this source say of it is to be kept, for where it is decided
      * @param says what the cards of this source said of it then
      * @param heard what the cards of other sources say of it, where it is decided here
      */
-    public record Elsewhere(boolean decided, Optional<String> says, List<String> heard) {
+    public record Elsewhere(boolean decided, boolean borne, Optional<String> says, List<String> heard) {
 
-        static final Elsewhere NOWHERE = new Elsewhere(false, Optional.empty(), List.of());
+        static final Elsewhere NOWHERE = new Elsewhere(false, false, Optional.empty(), List.of());
 
         /** With a list that nobody can change. */
         public Elsewhere {
@@ -183,8 +184,8 @@ public final class Rulings {
     }
 
     /**
-     * Everything is decided. Another decision than before makes new objects, unless what is filed stands, whose grounds alone are others;
-     * what is being taken back, or was, does not stand.
+     * Everything is decided. Another decision than before makes new objects, unless what is filed stands, whose grounds alone are others:
+     * then what its delivery asks is still asked. What is being taken back, or was, does not stand.
      *
      * @param takesBack why what the archive has of the photograph is wrong; empty where it stands
      */
@@ -199,8 +200,11 @@ public final class Rulings {
                               SELECT 1 FROM withdrawal w JOIN dicom_object o ON o.sop_instance = w.sop_instance
                               WHERE o.photo = photo.hash AND o.revision = photo.revision))
                             THEN revision ELSE revision + 1 END,
-                          decision = :decision, undecided = 0, reason = NULL, message = NULL, proposal = NULL,
-                          heard = :heard, delivery = 0, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
+                          decision = :decision, undecided = 0, proposal = NULL,
+                          reason = CASE WHEN :stands = 1 AND delivery = 1 THEN reason ELSE NULL END,
+                          message = CASE WHEN :stands = 1 AND delivery = 1 THEN message ELSE NULL END,
+                          delivery = CASE WHEN :stands = 1 THEN delivery ELSE 0 END,
+                          heard = :heard, doubt_waits = 0, aside = NULL, due = 0, attempts = 0
                         WHERE hash = :photo""")
                         .bind("decision", decision)
                         .bind("stands", basis.filed() && takesBack.isEmpty() ? 1 : 0)

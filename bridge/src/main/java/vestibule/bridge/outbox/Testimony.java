@@ -13,10 +13,11 @@ import org.jdbi.v3.core.Handle;
 final class Testimony {
 
     private static final String NEAR = """
-            SELECT hash, name, file_time, taken_in, CASE WHEN place = :place THEN 0 ELSE 1 END AS elsewhere, NULL AS says
+            SELECT hash, name, file_time, taken_in,
+              CASE WHEN place = :place AND file_time BETWEEN :first AND :last THEN 0 ELSE 1 END AS elsewhere, 0 AS borne, NULL AS says
             FROM photo WHERE source = :source AND kept = 1 AND file_time BETWEEN :earliest AND :latest
             UNION ALL
-            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, w.says
+            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, CASE WHEN w.file_time BETWEEN :first AND :last THEN 1 ELSE 0 END, w.says
             FROM witness w JOIN photo p ON p.hash = w.photo
             WHERE w.source = :source AND w.place = :place AND p.kept = 1 AND w.file_time BETWEEN :earliest AND :latest
             ORDER BY name, hash""";
@@ -39,15 +40,20 @@ final class Testimony {
     private record All(
             Map<String, List<Rulings.Said>> said, Map<String, List<String>> names, Map<String, List<String>> heard) {}
 
-    /** The photographs of a source near in time, and those of other sources that lie in it, in the order of their names. */
+    /**
+     * The photographs of a source near in time, and those of other sources that lie in it, in the order of their names. Those that are
+     * farther off than a sitting bear witness for the others and are not decided: what bears on them may lie farther off still.
+     */
     static <T> List<T> near(
             Handle handle, String source, String place, Rounds.Span span, Function<Rulings.Photograph, T> as) {
         All all = new All(said(handle, source), otherNames(handle, source), heard(handle, source));
         return handle.createQuery(NEAR)
                 .bind("source", source)
                 .bind("place", place)
-                .bind("earliest", span.earliest() - Rounds.SITTING)
-                .bind("latest", span.latest() + Rounds.SITTING)
+                .bind("first", span.earliest() - Rounds.SITTING)
+                .bind("last", span.latest() + Rounds.SITTING)
+                .bind("earliest", span.earliest() - 2 * Rounds.SITTING)
+                .bind("latest", span.latest() + 2 * Rounds.SITTING)
                 .map((result, context) -> {
                     String hash = result.getString("hash");
                     boolean decidedHere = result.getInt("elsewhere") == 0;
@@ -61,6 +67,7 @@ final class Testimony {
                             all.said().getOrDefault(hash, List.of()),
                             new Rulings.Elsewhere(
                                     !decidedHere,
+                                    result.getInt("borne") == 1,
                                     Optional.ofNullable(result.getString("says")),
                                     decidedHere ? all.heard().getOrDefault(hash, List.of()) : List.of())));
                 })

@@ -22,6 +22,12 @@ final class Witnesses {
     /** A file that could not be read was seen; one that grows is the same as before. */
     static void unread(Handle handle, String source, String place, Arrivals.Sighting file) {
         change(handle, "settled = 0, undecided = 1", "settled = 1", source, file, false);
+        handle.createUpdate(
+                        "UPDATE witness SET place = :place, undecided = 1 WHERE source = :source AND name = :name AND photo IS NULL AND place <> :place")
+                .bind("place", place)
+                .bind("source", source)
+                .bind("name", file.name())
+                .execute();
         handle.createUpdate("""
                         INSERT INTO witness (source, place, name, file_time, undecided)
                         SELECT :source, :place, :name, :fileTime, 1 WHERE NOT EXISTS (
@@ -62,15 +68,17 @@ final class Witnesses {
      * @return whether that has it decided again
      */
     static boolean bear(Handle handle, String source, String photo, Optional<String> says) {
-        handle.createUpdate("UPDATE witness SET says = :says WHERE source = :source AND photo = :photo")
+        int witnesses = handle.createUpdate("UPDATE witness SET says = :says WHERE source = :source AND photo = :photo")
                 .bind("says", says)
                 .bind("source", source)
                 .bind("photo", photo)
                 .execute();
-        return handle.createUpdate("UPDATE photo SET undecided = 1 WHERE hash = :photo AND kept = 1 AND undecided = 0")
-                        .bind("photo", photo)
-                        .execute()
-                == 1;
+        return witnesses == 1
+                && handle.createUpdate(
+                                        "UPDATE photo SET undecided = 1 WHERE hash = :photo AND kept = 1 AND undecided = 0")
+                                .bind("photo", photo)
+                                .execute()
+                        == 1;
     }
 
     /** A file was taken in that could not be read before; one of that name that was gone in between, and is far in time, was another. */
@@ -115,8 +123,8 @@ final class Witnesses {
                           AND file_time BETWEEN :earliest AND :latest ORDER BY name, file_time""")
                 .bind("source", source)
                 .bind("place", place)
-                .bind("earliest", near.earliest() - Rounds.SITTING)
-                .bind("latest", near.latest() + Rounds.SITTING)
+                .bind("earliest", near.earliest() - 2 * Rounds.SITTING)
+                .bind("latest", near.latest() + 2 * Rounds.SITTING)
                 .map((result, context) ->
                         new Rounds.Unread(result.getString("name"), Instant.ofEpochMilli(result.getLong("file_time"))))
                 .list();

@@ -142,6 +142,27 @@ class CardToCommittedTest {
                 .contains("may be cleared: all 2 photographs are committed (proof: commitment)");
     }
 
+    @Test
+    @DisplayName("status names what was not taken in and says why, also where only the service saw it")
+    @Timeout(100)
+    void namedWhatIsLeft() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        Files.writeString(card.resolve("CLIP.MOV"), "no photograph");
+        practice().settings("""
+                [intake]
+                settle = "1 ms"
+                folders = ["%s"]
+                """.formatted(folder.resolve("card")));
+        Ran served = service();
+        assertThat(served.exit()).as(served.err()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out())
+                .contains("must not be cleared: 1 file was not taken in")
+                .containsPattern("not taken in: DCIM/100TEST/CLIP.MOV: it is no JPEG");
+        assertThat(run(new StatusCommand(CLOCK), "--json").out())
+                .contains("\"leftBehind\":[{")
+                .contains("\"file\":\"DCIM/100TEST/CLIP.MOV\"");
+    }
+
     @ParameterizedTest
     @DisplayName(
             "run --until-idle ends with 75 and says so where a folder is not there, or there is no room for what lies in it")

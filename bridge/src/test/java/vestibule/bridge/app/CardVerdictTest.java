@@ -10,7 +10,7 @@ import org.junit.jupiter.api.Test;
 class CardVerdictTest {
 
     private static String cleared(int photos) {
-        return new CardVerdict("card", photos, 0, List.of(), List.of("commitment")).sentence();
+        return new CardVerdict("card", photos, 0, List.of(), List.of(), List.of("commitment")).sentence();
     }
 
     @Test

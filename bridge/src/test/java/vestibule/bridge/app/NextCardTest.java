@@ -273,4 +273,33 @@ class NextCardTest {
         assertThat(whose(FIRST)).isEqualTo("PG-0001");
         assertThat(whose(NEXT)).isEqualTo("filed-under-another-patient");
     }
+
+    @Test
+    @DisplayName("what is at the edge of the hours looked at is not decided without the card that lies beyond them")
+    void edgeOfTheHours() throws Exception {
+        settings("names = [\"{id}/**\"]");
+        put("card/IMG_0001.JPG", card(HANAKO, "08:00"), "08:00");
+        put("card/PG-0001/" + NEXT, photo("08:05"), "08:05");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+        put("card/PG-0001/IMG_0009_teeth-front-occlusion.JPG", photo("20:03"), "20:03");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+    }
+
+    @Test
+    @DisplayName("nor is what another source said of it forgotten there")
+    void edgeOfTheHoursElsewhere() throws Exception {
+        settings("names = [\"{id}/**\"]");
+        put("wireless/PG-0001/" + NEXT, photo("08:05"), "08:05");
+        intake("wireless");
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
+        put("card/IMG_0001.JPG", card(HANAKO, "08:00"), "08:00");
+        put("card/" + NEXT, photo("08:05"), "08:05");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+        put("card/IMG_0009_teeth-front-occlusion.JPG", photo("20:03"), "20:03");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+    }
 }

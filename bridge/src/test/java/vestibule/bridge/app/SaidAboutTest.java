@@ -17,6 +17,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings;
@@ -246,6 +247,26 @@ class SaidAboutTest {
             assertThat(patient("IMG_0002_teeth-front-occlusion.JPG")).isEqualTo("PG-0001");
             assertThat(patient("IMG_0003.JPG")).isEqualTo("PG-0005");
             assertThat(patient("IMG_0004_teeth-front-occlusion.JPG")).isEqualTo("PG-0005");
+        }
+    }
+
+    @Test
+    @DisplayName("one study that is said of photographs of two patients is filed for one of them; the other asks")
+    void oneStudyOfTwo() throws Exception {
+        card("IMG_0001.JPG", ZOE);
+        photo("IMG_0002_teeth-front-occlusion.JPG");
+        card("IMG_0003.JPG", HANAKO);
+        photo("IMG_0004_teeth-front-occlusion.JPG");
+        intake();
+        settle("IMG_0002_teeth-front-occlusion.JPG", "IMG_0004_teeth-front-occlusion.JPG", "--study", "1.2.3.4");
+        try (EmbeddedArchive archive = PracticeFolder.archive(folder)) {
+            practice().serve(WORKSHOP, CLOCK, archive.port());
+        }
+        try (Keeping keeping = keeping()) {
+            assertThat(keeping.outbox().consignments().in("1.2.3.4")).hasSize(1);
+            assertThat(keeping.outbox().overview().in(PhotoState.NEEDS_ATTENTION, PhotoState.REJECTED))
+                    .singleElement()
+                    .satisfies(one -> assertThat(one.reason()).contains("study-of-another-patient"));
         }
     }
 }

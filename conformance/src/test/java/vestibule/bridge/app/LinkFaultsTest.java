@@ -167,7 +167,7 @@ class LinkFaultsTest {
         judged(what, some.size());
     }
 
-    /** A state of the protocol in which nothing more comes: what came before it, each way, in a delivery of two photographs. */
+    /** A state of the protocol in which nothing more comes: what came before it, each way, in a delivery of three photographs, the last a pair. */
     private enum Standstill {
         OPENED(Direction.THERE, 0, 0, WAIT),
         IN_ASSOCIATION_REQUEST(Direction.THERE, 0, 3, WAIT),
@@ -180,13 +180,14 @@ class LinkFaultsTest {
         QUERY_AWAITED(Direction.BACK, 2, 0, WAIT),
         BETWEEN_MATCH_AND_END(Direction.BACK, 4, 0, WAIT),
         SECOND_STORE_AWAITED(Direction.BACK, 5, 0, WAIT),
-        IN_COMMITMENT_REQUEST(Direction.THERE, 8, 11, WAIT),
-        COMMITMENT_AWAITED(Direction.BACK, 6, 0, WAIT),
-        REPORT_AWAITED(Direction.BACK, 7, 0, REPORT_WAIT),
-        IN_REPORT(Direction.BACK, 8, 11, WAIT),
-        CONFIRMING_REPORT(Direction.THERE, 9, 0, WAIT),
-        IN_RELEASE(Direction.THERE, 10, 3, WAIT),
-        RELEASE_AWAITED(Direction.BACK, 9, 0, WAIT);
+        IN_SECOND_OF_A_PAIR(Direction.THERE, 12, 500, WAIT),
+        IN_COMMITMENT_REQUEST(Direction.THERE, 14, 11, WAIT),
+        COMMITMENT_AWAITED(Direction.BACK, 11, 0, WAIT),
+        REPORT_AWAITED(Direction.BACK, 12, 0, REPORT_WAIT),
+        IN_REPORT(Direction.BACK, 13, 11, WAIT),
+        CONFIRMING_REPORT(Direction.THERE, 15, 0, WAIT),
+        IN_RELEASE(Direction.THERE, 16, 3, WAIT),
+        RELEASE_AWAITED(Direction.BACK, 14, 0, WAIT);
 
         private final Direction direction;
         private final int pdu;
@@ -210,8 +211,8 @@ class LinkFaultsTest {
             "a stall in any state of the protocol: the worker is free soon after its deadline, and nothing is left open")
     void stalls() throws IOException {
         // What the places above are counted in
-        assertThat(edges(Direction.THERE)).hasSize(11);
-        assertThat(edges(Direction.BACK)).hasSize(10);
+        assertThat(edges(Direction.THERE)).hasSize(17);
+        assertThat(edges(Direction.BACK)).hasSize(15);
         int times = Campaign.count("stalls", 1, 20);
         Duration worst = Duration.ZERO;
         for (int i = 0; i < times; i++) {
