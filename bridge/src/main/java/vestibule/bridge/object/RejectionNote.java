@@ -56,7 +56,9 @@ public record RejectionNote(DataSet dataSet, TransferSyntax transferSyntax) {
                 "113037", "Rejected for Patient Safety Reasons", "filed with a wrong view, side, direction or tooth"),
         /** Something beside patient and view, such as the stage of treatment or the time. */
         WRONG_DETAIL(
-                "113037", "Rejected for Patient Safety Reasons", "filed with a wrong detail, as its stage or time, or not to be filed at all"),
+                "113037",
+                "Rejected for Patient Safety Reasons",
+                "filed with a wrong detail, as its stage or time, or not to be filed at all"),
         /** The order, and so the study, is another one. */
         WRONG_ORDER("113038", "Incorrect Modality Worklist Entry", "filed in the study of another order");
 

@@ -188,60 +188,6 @@ class SittingViewsTest {
             assertThat(reason(ruling)).isEqualTo(ViewReason.CAPTURE_NOT_SAID);
         }
 
-        @ParameterizedTest(name = "{0} {1}")
-        @DisplayName(
-                "F-61: of a camera that mirrors back by itself, no word of a name or a person flips a picture unasked")
-        @CsvSource({
-            "oko--mirror-front.jpg, ''",
-            "mirror-behind/oko.jpg, ''",
-            "oko.jpg, mirror-front",
-            "palatal-maxillary-anterior.jpg, mirror-front",
-            "soft-tissue-lesion.jpg, mirror-front",
-        })
-        void mirroredBack(String name, String capture) {
-            List<Said> said = new ArrayList<>();
-            if (name.startsWith("soft-tissue")) {
-                said.add(new Said("like", "teeth-buccal-left-mirror"));
-            }
-            if (!capture.isEmpty()) {
-                said.add(new Said("capture", capture));
-            }
-            ViewRuling ruling = backByItself(name, said);
-            assertThat(reason(ruling)).isEqualTo(ViewReason.VIEW_CONTRADICTION);
-            assertThat(((ViewRuling.InDoubt) ruling).message()).contains("mirrors back by itself", "mirror-flipped");
-            said.add(new Said("capture", "mirror-flipped"));
-            assertThat(((ViewRuling.Placed) backByItself(name, said))
-                            .placement()
-                            .correction())
-                    .isEmpty();
-        }
-
-        @Test
-        @DisplayName("and who is asked for the capture of its picture is offered none that would flip it")
-        void captureOffered() {
-            ViewRuling ruling = backByItself("soft-tissue-lesion.jpg", List.of());
-            assertThat(reason(ruling)).isEqualTo(ViewReason.CAPTURE_NOT_SAID);
-            assertThat(((ViewRuling.InDoubt) ruling).message())
-                    .contains("mirror-flipped")
-                    .doesNotContain("mirror-front");
-        }
-
-        private static ViewRuling backByItself(String name, List<Said> said) {
-            Customs customs = new Customs(
-                    Set.of(),
-                    "en",
-                    Map.of(),
-                    FRONT.tokens(),
-                    Optional.of(MirrorSetUp.IN_CAMERA),
-                    Map.of(),
-                    DirectSetUp.FRONT,
-                    Map.of(),
-                    Tooth.Notation.ISO_3950);
-            ViewRules rules = ViewRules.of(customs, SetCustoms.USUAL, CodingProfile.DENTAL, Optional.empty());
-            return only(
-                    new SittingViews(rules).decide(List.of(shot(name, Frame.LANDSCAPE, said.toArray(Said[]::new)))));
-        }
-
         @Test
         @DisplayName("a name that the picture contradicts is a doubt; a person's word stands")
         void picture() {
