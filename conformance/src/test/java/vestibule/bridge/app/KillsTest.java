@@ -103,7 +103,7 @@ class KillsTest {
     @Test
     @DisplayName("with thousands of photographs in the store it is ready again at once after being killed")
     void readyAgain() throws Exception {
-        int count = Campaign.count("stored", 300, 10_000);
+        int count = Campaign.count("stored", 150, 10_000);
         try (ScriptedArchive archive = ScriptedArchive.start(vestibule.conformance.fault.Script.HEALTHY)) {
             RealRun real = RealRun.in(folder, archive.url());
             archive.goDown();

@@ -126,7 +126,7 @@ class LinkFaultsTest {
             places.forEach(place -> cuts.add(new LinkFault.Cut(direction, place)));
             places.forEach(place -> cuts.add(new LinkFault.Reset(direction, place)));
         }
-        tryAll("edges", cuts, 24);
+        tryAll("edges", cuts, 18);
     }
 
     @Test
@@ -141,7 +141,7 @@ class LinkFaultsTest {
                 cuts.add(new LinkFault.Cut(direction, random.nextInt(end)));
             }
         }
-        tryAll("offsets", cuts, 16);
+        tryAll("offsets", cuts, 12);
     }
 
     @Test
@@ -153,7 +153,7 @@ class LinkFaultsTest {
         for (int i = 0; i < 500; i++) {
             eaten.add(new LinkFault.EatAnswer(random.nextInt(answers)));
         }
-        tryAll("eaten", eaten, 16);
+        tryAll("eaten", eaten, 12);
     }
 
     private void tryAll(String what, List<LinkFault> faults, int ordinary) throws IOException {
