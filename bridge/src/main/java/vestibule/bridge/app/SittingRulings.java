@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import vestibule.bridge.object.Visit;
+import vestibule.bridge.outbox.Consignments;
 import vestibule.bridge.patient.Match;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.ViewRules;
@@ -87,7 +88,7 @@ final class SittingRulings {
             for (Uid study : visits.studies()) {
                 if (source.isOfAnother(study, sitting.patient().get())) {
                     return new Studying.Undecided(
-                            "study-of-another-patient",
+                            Consignments.STUDY_OF_ANOTHER_PATIENT,
                             "something was filed in that study under another patient, and no study is two patients'; say which study it is, or new");
                 }
             }

@@ -10,6 +10,9 @@ import org.jdbi.v3.core.Handle;
 /** What is on its way to the archive: claimed by one node at a time, each step written down before and after it is taken. */
 public final class Consignments {
 
+    /** Why a person has to decide: no study is two patients'. */
+    public static final String STUDY_OF_ANOTHER_PATIENT = "study-of-another-patient";
+
     private final Database database;
     private final Ledger ledger;
     private final Clock clock;
@@ -330,7 +333,7 @@ public final class Consignments {
                 attention(
                         handle,
                         photo,
-                        "study-of-another-patient",
+                        STUDY_OF_ANOTHER_PATIENT,
                         "We filed another patient in the study that it is to go into: say --study new, or the study of this patient.");
             }
             return alone;

@@ -148,11 +148,10 @@ public final class Assignments {
     private static boolean isSomebodyElse(Evidence seen, Match.Certain certain) {
         boolean saidSince = certain.evidence().stream()
                 .anyMatch(one -> one instanceof Evidence.Said && !one.at().isBefore(seen.at()));
-        Optional<String> issuer = certain.patient().issuer();
-        boolean same = seen.who().id().equals(Optional.of(certain.patient().id()))
-                && (issuer.isEmpty()
-                        || seen.who().issuer().isEmpty()
-                        || issuer.equals(seen.who().issuer()));
+        boolean same = seen.who()
+                .id()
+                .filter(id -> certain.patient().isCalled(id, seen.who().issuer()))
+                .isPresent();
         return !saidSince && !same;
     }
 

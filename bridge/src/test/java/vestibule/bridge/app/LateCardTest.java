@@ -47,8 +47,8 @@ class LateCardTest {
 
     private static final Instant NOON = Instant.parse("2026-11-25T12:00:00Z");
     private static final String ONE_SITTING = "hanako-face-front-smile";
-    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
-    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+    private static final Patient ZOE = PracticeFolder.ZOE;
+    private static final Patient HANAKO = PracticeFolder.HANAKO;
 
     @TempDir
     Path folder;
@@ -59,15 +59,6 @@ class LateCardTest {
     private Settings settings = Settings.NONE;
     private Keeping keeping;
     private DecidingDesk desk;
-
-    private static Patient patient(String id, String name, LocalDate born) {
-        return new Patient(
-                id,
-                Optional.of("PAINTED-GATE"),
-                PersonName.parse(name).orElseThrow(),
-                Optional.of(born),
-                Optional.of("F"));
-    }
 
     @BeforeEach
     void open() throws Exception {

@@ -10,7 +10,6 @@ import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
 import java.time.Clock;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.Optional;
@@ -24,7 +23,6 @@ import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Settings;
-import vestibule.dicom.data.PersonName;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 
@@ -36,20 +34,11 @@ class NextCardTest {
     private static final String SAMPLE = "hanako-face-front-smile";
     private static final String FIRST = "IMG_0002_teeth-front-occlusion.JPG";
     private static final String NEXT = "IMG_0004_teeth-front-occlusion.JPG";
-    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
-    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+    private static final Patient ZOE = PracticeFolder.ZOE;
+    private static final Patient HANAKO = PracticeFolder.HANAKO;
 
     @TempDir
     Path folder;
-
-    private static Patient patient(String id, String name, LocalDate born) {
-        return new Patient(
-                id,
-                Optional.of("PAINTED-GATE"),
-                PersonName.parse(name).orElseThrow(),
-                Optional.of(born),
-                Optional.of("F"));
-    }
 
     @BeforeEach
     void open() throws Exception {

@@ -6,8 +6,12 @@ import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Optional;
 import java.util.stream.Stream;
 import vestibule.bridge.archive.EmbeddedArchive;
+import vestibule.bridge.patient.Patient;
+import vestibule.dicom.data.PersonName;
 import vestibule.dicom.net.AeTitle;
 
 /**
@@ -16,6 +20,20 @@ import vestibule.dicom.net.AeTitle;
  * @param folder holds {@code vestibule.toml}, {@code home} and {@code card}; an archive of its own keeps its objects in {@code archive}
  */
 record PracticeFolder(Path folder) {
+
+    /** The two patients of {@link #dayList}. */
+    static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
+
+    static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+
+    private static Patient patient(String id, String name, LocalDate born) {
+        return new Patient(
+                id,
+                Optional.of("PAINTED-GATE"),
+                PersonName.parse(name).orElseThrow(),
+                Optional.of(born),
+                Optional.of("F"));
+    }
 
     /** The practice's settings from here on. */
     void settings(String text) throws IOException {

@@ -8,7 +8,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
@@ -23,7 +22,6 @@ import vestibule.bridge.outbox.PhotoState;
 import vestibule.bridge.outbox.Rulings;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Settings;
-import vestibule.dicom.data.PersonName;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
 
@@ -33,20 +31,11 @@ class SaidAboutTest {
     private static final Clock CLOCK = Clock.system(ZoneOffset.UTC);
     private static final Understanding WORKSHOP = new Workshop(CLOCK);
     private static final String SAMPLE = "zoe-teeth-front-occlusion";
-    private static final Patient ZOE = patient("PG-0001", "Exempel^Zoë^Åsa", LocalDate.of(1987, 2, 28));
-    private static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
+    private static final Patient ZOE = PracticeFolder.ZOE;
+    private static final Patient HANAKO = PracticeFolder.HANAKO;
 
     @TempDir
     Path folder;
-
-    private static Patient patient(String id, String name, LocalDate born) {
-        return new Patient(
-                id,
-                Optional.of("PAINTED-GATE"),
-                PersonName.parse(name).orElseThrow(),
-                Optional.of(born),
-                Optional.of("F"));
-    }
 
     @BeforeEach
     void practiceOfTwoViews() throws IOException {
