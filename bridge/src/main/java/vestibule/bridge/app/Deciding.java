@@ -181,15 +181,15 @@ interface Deciding {
 
         /** Whether a person said something of it that the decision does not take account of yet. */
         boolean spoken() {
-            return spokenBeside(Set.of());
+            return !unheard().isEmpty();
         }
 
-        /** The same, of anything beside those matters. */
-        boolean spokenBeside(Set<String> matters) {
+        /** What people said of it that the decision does not take account of yet, oldest first. */
+        List<Statement> unheard() {
             return statements().stream()
                     .skip(heard)
                     .filter(Statement::bearsOnDecision)
-                    .anyMatch(statement -> !matters.contains(statement.about()));
+                    .toList();
         }
 
         String photo() {

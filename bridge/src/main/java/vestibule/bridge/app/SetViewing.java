@@ -119,7 +119,7 @@ final class SetViewing implements Viewing {
      */
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
         if (!candidate.filed()
-                || candidate.spokenBeside(OF_ANOTHER_MATTER)
+                || candidate.unheard().stream().anyMatch(word -> !OF_ANOTHER_MATTER.contains(word.about()))
                 || candidate.decision().isEmpty()) {
             return Optional.empty();
         }

@@ -13,12 +13,19 @@ final class Standing {
 
     /** What there is to say of a photograph; nothing where what was decided of it stands, or where it is filed and nobody disagrees. */
     static Optional<Deciding.Ruling> news(Deciding.Candidate candidate, Deciding.Ruling ruling) {
+        if (candidate.filed() && !saidWhose(candidate) && otherPatient(candidate, ruling)) {
+            return Optional.of(Deciding.Doubtful.saying(
+                    candidate.photo(),
+                    Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
+                    Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
+                    DecisionText.NOTHING));
+        }
         Deciding.Ruling edited = edited(candidate, ruling);
         if (candidate.withdrawn() && edited instanceof Deciding.Decided) {
             return Optional.of(edited);
         }
         if (candidate.filed() && !candidate.spoken()) {
-            return ofFiled(candidate, edited);
+            return ofFiled(edited);
         }
         return edited instanceof Deciding.Decided decided
                         && candidate.decision().equals(Optional.of(decided.decision()))
@@ -31,15 +38,20 @@ final class Standing {
         return ruling instanceof Deciding.Decided && news(candidate, ruling).isEmpty();
     }
 
+    /**
+     * Whether a person said anew whose the photograph is, or accepted a proposal of that. Whoever says its stage, its view or anything else
+     * has not looked at the patient, whom a late card, another folder or other settings may make somebody else by now.
+     */
+    private static boolean saidWhose(Deciding.Candidate candidate) {
+        return candidate.unheard().stream()
+                .anyMatch(word -> word.about().equals("patient")
+                        || Words.proposal(word)
+                                .filter(DecisionText::onlyProposesPatient)
+                                .isPresent());
+    }
+
     /** What is filed is looked at again only when a person spoke, or when it is another patient's or another view. */
-    private static Optional<Deciding.Ruling> ofFiled(Deciding.Candidate candidate, Deciding.Ruling ruling) {
-        if (otherPatient(candidate, ruling)) {
-            return Optional.of(Deciding.Doubtful.saying(
-                    candidate.photo(),
-                    Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
-                    Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
-                    DecisionText.NOTHING));
-        }
+    private static Optional<Deciding.Ruling> ofFiled(Deciding.Ruling ruling) {
         // Without a proposal: what would be accepted by it holds the patient as well
         return ruling instanceof Deciding.Doubtful doubtful && isOtherView(doubtful)
                 ? Optional.of(new Deciding.Doubtful(
@@ -102,15 +114,16 @@ final class Standing {
         }
     }
 
+    /** Whether the evidence names somebody else; a patient who is only proposed is a question by itself. */
     private static boolean otherPatient(Deciding.Candidate candidate, Deciding.Ruling ruling) {
         Optional<Patient> before = before(candidate).flatMap(DecisionText::patient);
         if (ruling instanceof Deciding.Doubtful doubtful) {
             return doubtful.reason().equals(Reason.EVIDENCE_DISAGREES.code())
-                    || (isOtherView(doubtful)
-                            && differ(
-                                    before,
-                                    doubtful.proposal()
-                                            .flatMap(text -> written(text).patient())));
+                    || doubtful.proposal()
+                            .map(Standing::written)
+                            .filter(proposal -> !proposal.onlyProposesPatient())
+                            .filter(proposal -> differ(before, proposal.patient()))
+                            .isPresent();
         }
         return ruling instanceof Deciding.Decided decided
                 && differ(before, written(decided.decision()).patient());
