@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.Placement;
@@ -22,7 +23,7 @@ import vestibule.bridge.view.ViewRuling;
 /** Views by a person's word, by the names of files and folders, and by the order for a set. */
 final class SetViewing implements Viewing {
 
-    private static final Set<String> OF_ANOTHER_MATTER = Set.of("patient", StudyWord.ABOUT);
+    private static final Set<String> OF_VIEW = Set.of("view", "capture", "correct-by", "teeth", "like", "set", "stage");
 
     private final ViewRules rules;
 
@@ -38,10 +39,13 @@ final class SetViewing implements Viewing {
         for (Sitting.Shot shot : sitting.shots()) {
             Optional<DecisionText> before = before(shot.candidate());
             ViewRuling ruling = rulings.get(shot.candidate().photo());
-            if (before.isPresent()) {
-                looks.add(filed(shot, before.get()));
+            if (before.isPresent() && new SittingViews(rules).contradictedByName(shot(shot))) {
+                looks.add(filedOtherwise(before.get()));
+            } else if (before.isPresent() && !spokenOfView(shot.candidate())) {
+                looks.add(seen(before.get()));
             } else if (ruling instanceof ViewRuling.Placed placed) {
-                looks.add(seen(shot, placed, report.set()));
+                Seen seen = seen(shot, placed, report.set());
+                looks.add(before.map(filed -> grounded(seen, filed)).orElse(seen));
             } else if (ruling instanceof ViewRuling.InDoubt doubt) {
                 looks.add(new Unsure(
                         doubt.reason().code(),
@@ -54,14 +58,21 @@ final class SetViewing implements Viewing {
         return new Looked(looks, report);
     }
 
-    private Look filed(Sitting.Shot shot, DecisionText before) {
-        return new SittingViews(rules).contradictedByName(shot(shot))
-                ? new Unsure(
-                        ViewReason.FILED_AS_ANOTHER_VIEW.code(),
-                        "it is in the archive as %s, and its bytes lie under a name that says otherwise: say which view, and which capture, is right"
-                                .formatted(before.shown().orElseThrow().view()),
-                        Optional.empty())
-                : seen(before);
+    private static Look filedOtherwise(DecisionText before) {
+        return new Unsure(
+                ViewReason.FILED_AS_ANOTHER_VIEW.code(),
+                "it is in the archive as %s, and its bytes lie under a name that says otherwise: say which view, and which capture, is right"
+                        .formatted(before.shown().orElseThrow().view()),
+                Optional.empty());
+    }
+
+    /** What is kept of how it was filed keeps its grounds. */
+    private static Seen grounded(Seen seen, DecisionText filed) {
+        List<Ground> grounds = new ArrayList<>(seen(filed).grounds());
+        grounds.removeIf(
+                old -> seen.grounds().stream().anyMatch(ground -> ground.about().equals(old.about())));
+        grounds.addAll(seen.grounds());
+        return new Seen(seen.shown(), seen.set(), seen.stage(), seen.number(), grounds);
     }
 
     /** Where the order may decide, it takes a look at the pictures as well. */
@@ -90,20 +101,35 @@ final class SetViewing implements Viewing {
                 shot.candidate().statements().stream()
                         .flatMap(statement -> said(statement).stream())
                         .toList(),
-                before(shot.candidate())
-                        .map(decision -> new Shot.Before(
-                                decision.shown().orElseThrow().view(),
-                                decision.visit().stage(),
-                                decision.visit().instanceNumber(),
-                                decision.shown().orElseThrow().capture(),
-                                personSaid(decision, "view"),
-                                personSaid(decision, "capture"))));
+                before(shot.candidate()).map(decision -> before(shot.candidate(), decision)));
     }
 
-    private static boolean personSaid(DecisionText decision, String about) {
-        return decision.grounds().stream()
-                .anyMatch(
-                        ground -> ground.about().equals(about) && ground.kind().contains("a person"));
+    private static Shot.Before before(Deciding.Candidate candidate, DecisionText decision) {
+        DecisionText.Shown shown = decision.shown().orElseThrow();
+        boolean otherSet =
+                candidate.unheard().stream().anyMatch(word -> word.about().equals("set"));
+        return new Shot.Before(
+                shown.view(),
+                // The stage may be that of the set which it was filed by
+                otherSet ? Optional.empty() : decision.visit().stage(),
+                decision.visit().instanceNumber(),
+                shown.capture(),
+                shown.correctBy(),
+                personSaid(candidate, decision, "view"),
+                personSaid(candidate, decision, "capture"),
+                spokenOfView(candidate));
+    }
+
+    private static boolean personSaid(Deciding.Candidate candidate, DecisionText decision, String about) {
+        return candidate.statements().stream()
+                        .anyMatch(statement -> statement.about().equals(about))
+                || decision.grounds().stream()
+                        .anyMatch(ground ->
+                                ground.about().equals(about) && ground.kind().contains("a person"));
+    }
+
+    private static boolean spokenOfView(Deciding.Candidate candidate) {
+        return candidate.unheard().stream().anyMatch(word -> OF_VIEW.contains(word.about()));
     }
 
     /** Who accepts a proposal accepts the view that was proposed then, which the statement holds; where it holds none, it is of something else. */
@@ -114,21 +140,40 @@ final class SetViewing implements Viewing {
     }
 
     /**
-     * What was decided and sent, and of whose view nobody said anything since. Whoever says whose it is or which study it belongs to has not
-     * looked at the mirror, which settings may say otherwise of by now.
+     * What was decided and sent, unless a person said since that it shows or was taken otherwise. Whoever says whose it is, its stage or its
+     * teeth has not looked at the mirror, which settings may say otherwise of by now.
      */
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
-        if (!candidate.filed()
-                || candidate.unheard().stream().anyMatch(word -> !OF_ANOTHER_MATTER.contains(word.about()))
-                || candidate.decision().isEmpty()) {
+        if (!candidate.filed() || candidate.decision().isEmpty()) {
             return Optional.empty();
         }
         try {
             DecisionText decision = DecisionText.read(candidate.decision().get());
-            return decision.shown().isPresent() ? Optional.of(decision) : Optional.empty();
+            return decision.shown()
+                    .filter(shown -> !saidOtherwise(candidate.unheard(), shown))
+                    .map(shown -> decision);
         } catch (Failure ofAnotherVersion) {
             return Optional.empty();
         }
+    }
+
+    /** Whether words say another view, direction or capture than it was filed with; what is said as it was filed changes nothing. */
+    private static boolean saidOtherwise(List<Deciding.Statement> words, DecisionText.Shown filed) {
+        return isOther(words, "view", Optional.of(filed.view()))
+                || isOther(words, "like", filed.like())
+                || isOther(words, "capture", filed.capture().map(Capture::word))
+                || words.stream()
+                        .flatMap(word -> Words.proposal(word).flatMap(DecisionText::shown).stream())
+                        .anyMatch(accepted -> !accepted.view().equals(filed.view()));
+    }
+
+    private static boolean isOther(List<Deciding.Statement> words, String about, Optional<String> filed) {
+        return words.stream()
+                .filter(word -> word.about().equals(about))
+                .reduce((earlier, later) -> later)
+                .map(word -> word.value().strip())
+                .filter(said -> !filed.equals(Optional.of(said)))
+                .isPresent();
     }
 
     private static Seen seen(DecisionText decision) {

@@ -18,7 +18,9 @@ final class InstanceNumbers {
 
     static List<ViewRuling> given(Optional<PhotoSet> set, List<Shot> shots, List<ViewRuling> rulings) {
         Set<Integer> used = new HashSet<>();
-        shots.forEach(shot -> shot.before().flatMap(Shot.Before::number).ifPresent(used::add));
+        shots.stream()
+                .filter(shot -> !shot.isOpen())
+                .forEach(shot -> shot.before().flatMap(Shot.Before::number).ifPresent(used::add));
         int behind = set.map(one -> one.places().size()).orElse(0);
         List<ViewRuling> numbered = new ArrayList<>();
         for (ViewRuling ruling : rulings) {

@@ -9,6 +9,9 @@ import vestibule.dicom.jpeg.Turn;
 /** From what is known of a shot to its ruling. */
 final class Judgement {
 
+    private static final String CAPTURE_SAID = "capture: a person";
+    private static final String TEETH_SAID = "teeth: a person";
+
     private final ViewRules rules;
     private final Optional<PhotoSet> set;
 
@@ -22,6 +25,10 @@ final class Judgement {
             return reading.doubt.get();
         }
         Answers answers = reading.answers.orElseThrow();
+        if (reading.view.isPresent() && reading.shot.before().isPresent()) {
+            return filed(
+                    reading, reading.view.get(), answers, reading.shot.before().get());
+        }
         if (reading.view.isPresent()) {
             return checked(reading, reading.view.get(), answers, List.copyOf(reading.evidence));
         }
@@ -45,6 +52,33 @@ final class Judgement {
                             Optional.empty());
         }
         return proposal(reading, proposed, answers);
+    }
+
+    /** How a filed picture was taken stays as it was decided, whatever settings say by now: nobody spoke of the mirror. */
+    private ViewRuling filed(SittingViews.Reading reading, View view, Answers answers, Shot.Before before) {
+        try {
+            Optional<Correction> correction = answers.correction().or(before::correction);
+            Placement placement = rules.decided(
+                    view, before.capture(), correction, answers.like(), answers.teeth(), reading.shot.cameras());
+            List<String> evidence = new ArrayList<>(reading.evidence);
+            if (answers.capture().isPresent() && placement.capture() != Capture.DIRECT) {
+                evidence.add(CAPTURE_SAID);
+            }
+            if (!answers.teeth().isEmpty()) {
+                evidence.add(TEETH_SAID);
+            }
+            return new ViewRuling.Placed(
+                    reading.shot.photo(),
+                    placement,
+                    answers.like(),
+                    correction,
+                    reading.place,
+                    reading.stage,
+                    0,
+                    evidence);
+        } catch (ContradictionException e) {
+            return contradiction(reading, e);
+        }
     }
 
     private ViewRuling checked(SittingViews.Reading reading, View view, Answers answers, List<String> evidence) {
@@ -123,11 +157,11 @@ final class Judgement {
             if (placement.capture() != Capture.DIRECT) {
                 evidence.add(
                         answers.capture().isPresent()
-                                ? "capture: a person"
+                                ? CAPTURE_SAID
                                 : named.isPresent() ? "capture: name of file or folder" : "capture: settings");
             }
             if (!answers.teeth().isEmpty()) {
-                evidence.add("teeth: a person");
+                evidence.add(TEETH_SAID);
             }
             return new ViewRuling.Placed(
                     reading.shot.photo(),
@@ -139,8 +173,12 @@ final class Judgement {
                     0,
                     evidence);
         } catch (ContradictionException e) {
-            return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
+            return contradiction(reading, e);
         }
+    }
+
+    private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {
+        return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
     }
 
     private static ViewRuling severalCaptures(SittingViews.Reading reading) {

@@ -13,7 +13,7 @@ import vestibule.dicom.jpeg.Turn;
  * @param noted the turn that the camera noted of itself, which has been followed
  * @param cameras what its camera and room are called, the most telling first: serial number, model, source
  * @param said what people said about it, oldest first
- * @param before what was decided before and still stands; then it only bears witness for the others
+ * @param before what was decided before and still stands; then it only bears witness for the others, unless a person spoke of it since
  */
 public record Shot(
         String photo,
@@ -30,6 +30,11 @@ public record Shot(
         said = List.copyOf(said);
     }
 
+    /** Whether it is to be ruled on. */
+    boolean isOpen() {
+        return before.map(Before::spoken).orElse(true);
+    }
+
     /**
      * What was decided before.
      *
@@ -37,14 +42,18 @@ public record Shot(
      * @param stage the stage of treatment
      * @param number the Instance Number it has
      * @param capture how it was taken
+     * @param correction what puts it right, where that does not follow from view and capture
      * @param viewByPerson whether a person said the view, whom no name contradicts
      * @param captureByPerson whether a person said the capture
+     * @param spoken whether a person said something of it since that does not touch how it was taken: then it is ruled on as well
      */
     public record Before(
             String view,
             Optional<String> stage,
             Optional<Integer> number,
             Optional<Capture> capture,
+            Optional<Correction> correction,
             boolean viewByPerson,
-            boolean captureByPerson) {}
+            boolean captureByPerson,
+            boolean spoken) {}
 }

@@ -47,7 +47,7 @@ public final class SittingViews {
             new SetFilling(rules, choice.set.get()).fill(readings);
         }
         List<ViewRuling> rulings = readings.stream()
-                .filter(reading -> reading.shot.before().isEmpty())
+                .filter(reading -> reading.shot.isOpen())
                 .map(reading -> choice.doubt.isPresent() && reading.view.isEmpty() && reading.doubt.isEmpty()
                         ? new ViewRuling.InDoubt(
                                 reading.shot.photo(),
@@ -89,15 +89,15 @@ public final class SittingViews {
 
     private Reading read(Shot shot) {
         Reading reading = new Reading(shot, words.in(shot.names()));
-        if (shot.before().isPresent()) {
-            reading.view = rules.views().view(shot.before().get().view());
-            reading.stage = shot.before().get().stage();
+        if (!shot.isOpen()) {
+            reading.view = rules.views().view(shot.before().orElseThrow().view());
+            reading.stage = shot.before().orElseThrow().stage();
             return reading;
         }
         try {
             Answers answers = Answers.of(shot.said(), rules.views(), rules.sets());
             reading.answers = Optional.of(answers);
-            reading.stage = answers.stage();
+            reading.stage = answers.stage().or(() -> shot.before().flatMap(Shot.Before::stage));
             readView(reading, answers);
         } catch (Answers.UnknownWordException e) {
             reading.doubt(ViewReason.VIEW_WORD_UNKNOWN, String.valueOf(e.getMessage()));
@@ -110,6 +110,9 @@ public final class SittingViews {
         if (answers.view().isPresent()) {
             reading.view = answers.view();
             reading.evidence.add("view: a person");
+        } else if (reading.shot.before().isPresent()) {
+            // Why it is that view, its decision says
+            reading.view = rules.views().view(reading.shot.before().get().view());
         } else if (named.size() == 1) {
             reading.view = rules.views().view(named.iterator().next());
             reading.evidence.add("view: name of file or folder");

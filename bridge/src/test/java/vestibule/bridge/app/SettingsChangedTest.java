@@ -9,6 +9,7 @@ import java.time.Clock;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -16,6 +17,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.archive.EmbeddedArchive;
 import vestibule.dicom.dict.Attributes;
@@ -138,8 +140,96 @@ class SettingsChangedTest {
         views("mirror = \"behind\"");
         assertThat(settle("--patient", "PG-0005").out()).contains("filed under the wrong patient");
         deliver();
-        assertThat(captures()).containsExactly("capture=mirror-front", "capture=mirror-front");
+        assertThat(captures()).hasSize(2).containsOnly("capture=mirror-front, correction=flip-vertical");
         assertThat(settle("--capture", "mirror-behind").out()).contains("filed with a wrong view");
+    }
+
+    @ParameterizedTest(name = "{2}, filed with {0}, by now {1}")
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '"',
+            value = {
+                "mirror = 'front'|mirror = 'behind'|--stage before|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'front'|mirror = 'behind'|--teeth 11|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'front'|mirror = 'behind'|--set ortho-records-8 --stage before|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'front'|mirror = 'in-camera'|--stage before|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'front'||--stage before|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'behind'|mirror = 'front'|--stage before|capture=mirror-behind, correction=flip-horizontal",
+                "mirror = 'front-transpose'|mirror = 'front'|--stage before|capture=mirror-front, correction=transpose",
+                "mirror = 'front-transpose'|mirror = 'behind'|--capture mirror-front --stage before|capture=mirror-front, correction=transpose",
+            })
+    @DisplayName("a word on another matter makes another object of it, taken and put right as it was filed")
+    void takenAsFiled(String filed, String now, String word, String expected) throws IOException {
+        views(filed);
+        assertThat(settle("--stage", "early").exit()).isZero();
+        deliver();
+        views(now == null ? "" : now);
+        Ran settled = settle(word.split(" ", -1));
+        assertThat(settled.out()).contains("waiting", "taken back in the archive");
+        deliver();
+        assertThat(objects()).as("two pictures and a note").isEqualTo(3);
+        assertThat(captures()).hasSize(2).containsOnly(expected);
+    }
+
+    @Test
+    @DisplayName("and so does the slip that it is no photograph, once it is taken back")
+    void slip() throws IOException {
+        deliver();
+        views("mirror = \"behind\"");
+        assertThat(settle("--not-a-photograph").out()).contains("set-aside");
+        assertThat(settle("--retry").out()).contains("waiting");
+        deliver();
+        assertThat(captures()).hasSize(2).containsOnly("capture=mirror-front, correction=flip-vertical");
+    }
+
+    @Test
+    @DisplayName("a word that says of it what was filed says nothing new, and a tooth that does not fit is a question")
+    void asItWasFiled() throws IOException {
+        deliver();
+        views("mirror = \"behind\"");
+        for (String word : List.of("--view occlusal-maxillary-mirror", "--capture mirror-front")) {
+            assertThat(settle(word.split(" ", -1)).out())
+                    .as(word)
+                    .contains("committed")
+                    .doesNotContain("taken back");
+        }
+        assertThat(settle("--teeth", "31").out()).contains("view-contradiction", "stands in the other one");
+        assertThat(settle("--teeth", "11").out()).contains("filed with a wrong view");
+        deliver();
+        assertThat(captures()).hasSize(2).containsOnly("capture=mirror-front, correction=flip-vertical");
+        assertThat(settle("--correct-by", "transpose").out()).contains("filed with a wrong view");
+        deliver();
+        assertThat(captures()).hasSize(3).contains("capture=mirror-front, correction=transpose");
+    }
+
+    @Test
+    @DisplayName("a direct picture is not turned, though the operator stands behind the head by now")
+    void directAsFiled() throws IOException {
+        String direct = "IMG_0003_anterior-maxillary-front.JPG";
+        photograph(direct, "zoe-face-front-smile");
+        assertThat(practice().intake(WORKSHOP, CLOCK).exit()).isZero();
+        deliver();
+        views("direct = \"behind\"");
+        assertThat(practice()
+                        .run(new SettleCommand(WORKSHOP, CLOCK), direct, "--stage", "before")
+                        .out())
+                .contains("wrong detail");
+        deliver();
+        assertThat(captures()).hasSize(3).noneMatch(capture -> capture.contains("behind"));
+    }
+
+    @Test
+    @DisplayName("a copy whose name says another capture stays a question, until a person says the capture")
+    void copyOfAnotherCapture() throws IOException {
+        deliver();
+        photograph("mirror-behind_" + PHOTO, "zoe-teeth-front-occlusion");
+        assertThat(practice().intake(WORKSHOP, CLOCK).out()).contains("filed-as-another-view");
+        for (String word : List.of("--stage before", "--view occlusal-maxillary-mirror")) {
+            assertThat(settle(word.split(" ", -1)).out()).as(word).contains("filed-as-another-view");
+        }
+        assertThat(settle("--capture", "mirror-front").out()).contains("waiting", "wrong detail");
+        deliver();
+        assertThat(captures()).hasSize(2).containsOnly("capture=mirror-front, correction=flip-vertical");
     }
 
     /** How the pictures in the archive say they were taken, those of notes left out. */
@@ -151,9 +241,9 @@ class SettingsChangedTest {
                 DicomFile.read(file)
                         .dataSet()
                         .text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION)
-                        .flatMap(text -> Stream.of(text.split("; ", -1))
-                                .filter(part -> part.startsWith("capture="))
-                                .findFirst())
+                        .map(text -> Stream.of(text.split("; ", -1))
+                                .filter(part -> part.startsWith("capture=") || part.startsWith("correction="))
+                                .collect(Collectors.joining(", ")))
                         .ifPresent(captures::add);
             }
             return captures;

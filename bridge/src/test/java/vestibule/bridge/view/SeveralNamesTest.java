@@ -57,7 +57,14 @@ class SeveralNamesTest {
     })
     void contradicted(Capture filed, String word, boolean contradicted) {
         Shot.Before before = new Shot.Before(
-                "occlusal-maxillary-mirror", Optional.empty(), Optional.of(10), Optional.of(filed), false, false);
+                "occlusal-maxillary-mirror",
+                Optional.empty(),
+                Optional.of(10),
+                Optional.of(filed),
+                Optional.empty(),
+                false,
+                false,
+                false);
         Shot shot = new Shot(
                 "photo",
                 List.of("occlusal-maxillary-mirror_" + word + ".JPG"),

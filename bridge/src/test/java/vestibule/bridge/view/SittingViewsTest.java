@@ -337,7 +337,14 @@ class SittingViewsTest {
                     List.of(),
                     List.of(),
                     Optional.of(new Shot.Before(
-                            "face-front-smile", Optional.empty(), Optional.of(30), Optional.empty(), true, true)));
+                            "face-front-smile",
+                            Optional.empty(),
+                            Optional.of(30),
+                            Optional.empty(),
+                            Optional.empty(),
+                            true,
+                            true,
+                            false)));
             SittingReport report = sittings(sets(false), Optional.empty())
                     .decide(List.of(
                             sent,
