@@ -167,7 +167,7 @@ final class Judgement {
                     reading.shot.photo(),
                     placement,
                     answers.like(),
-                    rules.namedFlip(capture, answers.correction(), placement, reading.shot.cameras()),
+                    rules.namedFlip(answers.correction(), placement, reading.shot.cameras()),
                     reading.place,
                     reading.stage,
                     0,

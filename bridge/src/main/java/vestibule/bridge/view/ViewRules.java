@@ -45,7 +45,7 @@ public record ViewRules(
 
     /**
      * What a view and a person's words come to. A capture nobody named is taken from how the practice says that this camera takes mirror
-     * pictures, never guessed. A picture of a camera that mirrors back by itself is flipped only where somebody named the flip: a second
+     * pictures, never guessed; one that somebody named and that is the way of this camera keeps the quarter turn it is held at. A picture of a camera that mirrors back by itself is flipped only where somebody named the flip: a second
      * one would exchange left and right unseen (trade facts F-03, F-14, F-61).
      *
      * @param view the view
@@ -64,7 +64,8 @@ public record ViewRules(
             List<Tooth> teeth,
             List<String> cameras)
             throws ContradictionException {
-        Placement placement = decided(view, capture, correction, like, teeth, cameras);
+        Optional<Correction> flip = correction.or(() -> capture.flatMap(named -> rolled(named, cameras)));
+        Placement placement = decided(view, capture, flip, like, teeth, cameras);
         if (customs.flips(cameras) && placement.capture().reversed() && correction.isEmpty()) {
             throw new ContradictionException(
                     "The capture says %s, and the settings say that this camera mirrors back by itself: look at the picture, and say the capture mirror-flipped if it is right as it is, or name the flip, correct-by %s, if it still is as seen in the mirror."
@@ -106,16 +107,21 @@ public record ViewRules(
                             + "if one does, its settings say mirror = \"in-camera\".");
         }
         Placement placement = Placement.of(view, decided, like, teeth, profile);
-        Optional<Correction> flip = namedFlip(capture, correction, placement, cameras);
+        Optional<Correction> flip =
+                correction.or(() -> capture.isEmpty() ? rolled(placement.capture(), cameras) : Optional.empty());
         return flip.isPresent() ? placement.with(flip.get()) : placement;
     }
 
     /** The flip that a person named, or that the way the camera is held asks for; empty where it follows from view and capture. */
-    Optional<Correction> namedFlip(
-            Optional<Capture> capture, Optional<Correction> correction, Placement placement, List<String> cameras) {
-        boolean bySetUp = capture.isEmpty() && placement.capture().reversed();
-        return correction.or(
-                () -> bySetUp ? customs.mirror(cameras).flatMap(MirrorSetUp::correction) : Optional.empty());
+    Optional<Correction> namedFlip(Optional<Correction> correction, Placement placement, List<String> cameras) {
+        return correction.or(() -> rolled(placement.capture(), cameras));
+    }
+
+    /** What puts a picture of a camera right that is rolled by a quarter turn, if pictures so taken are the way of that camera. */
+    private Optional<Correction> rolled(Capture capture, List<String> cameras) {
+        return customs.mirror(cameras)
+                .filter(setUp -> setUp.capture() == capture)
+                .flatMap(MirrorSetUp::correction);
     }
 
     /** Whether the capture of that view has to be said by somebody. */
