@@ -151,6 +151,24 @@ public final class Commitments {
 
     private record Row(String sopInstance, String sopClass, String photo, ObjectState state, int asks) {}
 
+    /**
+     * An object is about to be sent anew. Whatever was asked for before was about a copy that the archive may since have lost, so no report
+     * that is still to come under those transactions says anything about the one that is sent now.
+     */
+    static void overtaken(Handle handle, String sopInstance) {
+        // What was never begun was never asked for; that spares every first sending a look through all requests
+        boolean again = handle.createUpdate(
+                                "UPDATE dicom_object SET asked = NULL WHERE sop_instance = :instance AND begun = 1 AND state <> 'committed'")
+                        .bind("instance", sopInstance)
+                        .execute()
+                == 1;
+        if (again) {
+            handle.createUpdate("""
+                            UPDATE commitment_object SET outcome = 'overtaken'
+                            WHERE sop_instance = :instance AND outcome IS NULL""").bind("instance", sopInstance).execute();
+        }
+    }
+
     private void lockPhotos(Handle handle, String transaction) {
         ledger.lockAll(
                 handle,
@@ -168,7 +186,7 @@ public final class Commitments {
         handle.createQuery("""
                         SELECT o.sop_instance, o.sop_class, o.photo, o.state, o.asks FROM commitment_object c
                         JOIN dicom_object o ON o.sop_instance = c.sop_instance
-                        WHERE c.transaction_uid = :transaction""")
+                        WHERE c.transaction_uid = :transaction AND c.outcome IS NULL""")
                 .bind("transaction", transaction)
                 .map((result, context) -> new Row(
                         result.getString("sop_instance"),
@@ -230,7 +248,7 @@ public final class Commitments {
 
     /**
      * Records what an archive reports. Objects that were not asked for under this transaction change nothing, nor do those named with
-     * another SOP class; what was asked for and is not mentioned is asked for again.
+     * another SOP class, nor what was sent anew since; what was asked for and is not mentioned is asked for again.
      *
      * @param archive the AE title that reports
      */

@@ -403,6 +403,9 @@ public final class Consignments {
     }
 
     private void move(Handle handle, String photo, String sopInstance, ObjectState state, String cause) {
+        if (state == ObjectState.SENDING) {
+            Commitments.overtaken(handle, sopInstance);
+        }
         handle.createUpdate("""
                         UPDATE dicom_object SET state = :state, resend = 0, changed_at = :now,
                           begun = CASE WHEN :state = 'sending' THEN 1 ELSE begun END
