@@ -100,7 +100,7 @@ final class SettleCommand implements Command {
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
             List<Overview.Photograph> photos = new ArrayList<>();
             for (String word : arguments.words()) {
-                photos.add(photo(keeping.outbox().overview(), word));
+                photos.add(meant(keeping.outbox().overview(), word));
             }
             for (Overview.Photograph photo : photos) {
                 settle(keeping.outbox(), photo, arguments);
@@ -171,6 +171,46 @@ final class SettleCommand implements Command {
                                                         .map(photo -> photo.photo()
                                                                         .substring(0, 12) + " (" + photo.name() + ")")
                                                         .toList())));
+    }
+
+    /**
+     * The photograph that somebody means who says something about it. Cameras count anew from card to card, so a file's name means what lies
+     * there now or what status asks about; what was filed and is gone takes the hash, lest a word about today's file be kept about that.
+     */
+    private static Overview.Photograph meant(Overview overview, String word) throws Failure, IOException {
+        List<Overview.LeftBehind> leftBehind = overview.leftBehind(word);
+        if (overview.named(word).isEmpty() && !leftBehind.isEmpty()) {
+            throw new Failure(Exit.USAGE, notTakenIn(leftBehind.get(0)) + ".");
+        }
+        Overview.Photograph photo = photo(overview, word);
+        if (Overview.isByHash(word, photo)) {
+            return photo;
+        }
+        if (!leftBehind.isEmpty()) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "%s; if another of that name is meant, say %s, %s."
+                            .formatted(
+                                    notTakenIn(leftBehind.get(0)), photo.photo().substring(0, 12), known(photo)));
+        }
+        boolean asked = photo.state() == PhotoState.NEEDS_ATTENTION || photo.state() == PhotoState.REJECTED;
+        if (!asked && !overview.lies(photo.photo(), word)) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "no file %s lies in a source any more, and names come again; if the one is meant that did, say %s, %s."
+                            .formatted(word, photo.photo().substring(0, 12), known(photo)));
+        }
+        return photo;
+    }
+
+    private static String notTakenIn(Overview.LeftBehind file) {
+        return "%s in %s was not taken in (%s), so nothing can be said about it"
+                .formatted(file.name(), file.source(), file.sentence());
+    }
+
+    private static String known(Overview.Photograph photo) {
+        return "which was %s in %s and is %s now"
+                .formatted(photo.name(), photo.source(), photo.state().word());
     }
 
     private void settle(Outbox outbox, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {

@@ -3,6 +3,7 @@ package vestibule.bridge.outbox;
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -128,17 +129,55 @@ public final class Overview {
         return photographs("note IS NOT NULL OR not_committed IS NOT NULL", Map.of());
     }
 
+    /** As a condition on a name: it is that word, or the part after its last folder is. Binds {@code :word}. */
+    private static final String CALLED = "(%1$s = :word OR SUBSTR(%1$s, LENGTH(%1$s) - LENGTH(:word)) = '/' || :word)";
+
+    private static final int SHORTEST_HASH = 4;
+
     /**
      * Photographs by the beginning of their hash, or by a name that their bytes lie or lay under: the whole of it, or the part after the
      * last folder.
      */
     public List<Photograph> named(String word) throws OutboxException {
         return photographs(
-                "hash = :lower OR (LENGTH(:lower) >= 4 AND SUBSTR(hash, 1, LENGTH(:lower)) = :lower) OR name = :word"
-                        + " OR SUBSTR(name, LENGTH(name) - LENGTH(:word)) = '/' || :word"
-                        + " OR hash IN (SELECT s.photo FROM sighting s WHERE s.name = :word"
-                        + " OR SUBSTR(s.name, LENGTH(s.name) - LENGTH(:word)) = '/' || :word)",
-                Map.of("lower", word.toLowerCase(java.util.Locale.ROOT), "word", word));
+                "hash = :lower OR (LENGTH(:lower) >= %d AND SUBSTR(hash, 1, LENGTH(:lower)) = :lower) OR %s OR hash IN (SELECT s.photo FROM sighting s WHERE %s)"
+                        .formatted(SHORTEST_HASH, CALLED.formatted("name"), CALLED.formatted("s.name")),
+                Map.of("lower", word.toLowerCase(Locale.ROOT), "word", word));
+    }
+
+    /** Whether a word that names a photograph is the beginning of its hash, which no other one ever has. */
+    public static boolean isByHash(String word, Photograph photograph) {
+        return word.length() >= SHORTEST_HASH && photograph.photo().startsWith(word.toLowerCase(Locale.ROOT));
+    }
+
+    /** Whether a photograph lay in a source under that name at the last look. */
+    public boolean lies(String photo, String word) throws OutboxException {
+        return database.reading(handle ->
+                handle.createQuery("SELECT COUNT(*) FROM sighting WHERE photo = :photo AND " + CALLED.formatted("name"))
+                                .bind("photo", photo)
+                                .bind("word", word)
+                                .mapTo(Integer.class)
+                                .one()
+                        > 0);
+    }
+
+    /** A file that lay in a source at the last look and was not taken in, and why. */
+    public record LeftBehind(String source, String name, String sentence) {}
+
+    /** Files of that name that lie in a source and were not taken in, or that could not be read there by a look that did not end well. */
+    public List<LeftBehind> leftBehind(String word) throws OutboxException {
+        return database.reading(
+                handle -> handle.createQuery("""
+                        SELECT source, name, COALESCE(sentence, 'it was not taken in') AS why FROM sighting
+                        WHERE photo IS NULL AND %s
+                        UNION ALL
+                        SELECT w.source, w.name, 'it could not be read' FROM witness w JOIN source ON source.name = w.source
+                        WHERE w.photo IS NULL AND w.settled = 0 AND source.trouble IS NOT NULL AND %s
+                        ORDER BY source, name, why""".formatted(CALLED.formatted("name"), CALLED.formatted("w.name")))
+                        .bind("word", word)
+                        .map((result, context) -> new LeftBehind(
+                                result.getString("source"), result.getString("name"), result.getString("why")))
+                        .list());
     }
 
     private List<Photograph> photographs(String condition, Map<String, String> values) throws OutboxException {

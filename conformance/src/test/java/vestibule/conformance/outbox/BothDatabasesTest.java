@@ -21,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import vestibule.bridge.app.BenchClock;
 import vestibule.bridge.outbox.Arrivals.Arrival;
+import vestibule.bridge.outbox.Arrivals.Sighting;
 import vestibule.bridge.outbox.Commitments.Failed;
 import vestibule.bridge.outbox.Commitments.Reference;
 import vestibule.bridge.outbox.Commitments.Refusal;
@@ -174,6 +175,8 @@ class BothDatabasesTest {
                             .record(new Arrival(
                                     "/card", "DCIM/COPY.JPG", photo(0), 1000, MORNING, "here", Optional.empty())))
                     .isFalse();
+            Sighting left = new Sighting("B/1.JPG", 5, MORNING, Optional.empty(), Optional.of("it is no whole JPEG"));
+            outbox.arrivals().leftBehind("/card", left);
             outbox.arrivals().looked("/card");
             rule(outbox);
             for (Consignment consignment : outbox.consignments().claim("one", "here", 10)) {
@@ -244,6 +247,10 @@ class BothDatabasesTest {
         told.add(outbox.overview().sources().toString());
         told.add(outbox.arrivals().sightings("/card").toString());
         told.add(outbox.overview().named("IMG_0001.JPG").toString());
+        assertThat(outbox.overview().lies(photo(0), "COPY.JPG")).isTrue();
+        assertThat(outbox.overview().lies(photo(0), "IMG_0001.JPG")).isFalse();
+        assertThat(outbox.overview().leftBehind("1.JPG")).hasSize(1);
+        told.add(outbox.overview().leftBehind("B/1.JPG").toString());
         told.add(outbox.overview().oldestWaiting().toString());
         for (int i = 0; i < 5; i++) {
             told.add(outbox.overview().history(photo(i)).toString());
