@@ -133,15 +133,17 @@ record CardVerdict(
         return missing;
     }
 
-    /** Looks at the disk: somebody may have deleted our copies. */
+    /** Looks at the disk: somebody may have deleted our copies, and one that was damaged is trusted once its bytes are right again. */
     private static List<String> copiesGone(Overview overview, String source, Originals originals) throws IOException {
         int gone = 0;
         for (Overview.Copy copy : overview.copies(source, originals.place())) {
-            gone += originals.holds(copy.photo(), copy.bytes()) ? 0 : 1;
+            boolean there = originals.holds(copy.photo(), copy.bytes())
+                    && (!copy.doubted() || originals.holdsWhole(copy.photo()));
+            gone += there ? 0 : 1;
         }
         return gone == 0
                 ? List.of()
-                : List.of("of %s the copy that was kept here is gone or has another length, take them in again"
+                : List.of("of %s the copy that was kept here is gone or no longer what it was, take them in again"
                         .formatted(Counted.of(gone, "photograph")));
     }
 

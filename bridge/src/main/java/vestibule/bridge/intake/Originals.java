@@ -3,6 +3,7 @@ package vestibule.bridge.intake;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.DirectoryStream;
@@ -11,10 +12,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.util.HashSet;
+import java.util.HexFormat;
 import java.util.Set;
 import java.util.UUID;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import vestibule.dicom.io.Durability;
+import vestibule.dicom.jpeg.JpegLimits;
 
 /**
  * The folder of originals: each photograph once, under the hash of its bytes, never changed. A photograph is forced to the disk under
@@ -23,6 +30,8 @@ import vestibule.dicom.io.Durability;
  */
 public final class Originals {
 
+    private static final Logger LOG = LoggerFactory.getLogger(Originals.class);
+    private static final int BUFFER = 1 << 17;
     private static final String ARRIVING = "arriving";
     private static final String PLACE = "place";
     private static final int LONGEST_PLACE = 100;
@@ -118,6 +127,41 @@ public final class Originals {
     public boolean holds(String photo, long bytes) throws IOException {
         Path path = path(photo);
         return Files.exists(path) && Files.size(path) == bytes;
+    }
+
+    /**
+     * Whether an original of that hash lies here, byte for byte; a disk may lose some without a change of length. What cannot be read is none,
+     * for another copy in its place can be.
+     */
+    public boolean holdsWhole(String photo) {
+        try {
+            return hash(path(photo)).equals(photo);
+        } catch (IOException e) {
+            LOG.warn("{}: our copy cannot be read: {}", photo, e.toString());
+            return false;
+        }
+    }
+
+    /** What the bytes of a file are called: their hash, up to the length that any photograph may have. */
+    static String hash(Path file) throws IOException {
+        MessageDigest digest = sha256();
+        ByteBuffer buffer = ByteBuffer.allocate(BUFFER);
+        try (SeekableByteChannel from = Files.newByteChannel(file, StandardOpenOption.READ)) {
+            long left = JpegLimits.DEFAULT.maxFileBytes();
+            while (left > 0 && from.read(buffer.clear()) >= 0) {
+                left -= buffer.flip().remaining();
+                digest.update(buffer);
+            }
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    static MessageDigest sha256() {
+        try {
+            return MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
     }
 
     /** Deletes what was arriving when this writer ended in the middle; to be called before it takes anything. */

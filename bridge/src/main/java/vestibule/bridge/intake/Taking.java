@@ -8,7 +8,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Optional;
@@ -77,12 +76,17 @@ final class Taking {
                     "it is longer than any photograph (%d bytes) and is not taken in".formatted(file.bytes()), true);
         }
         if (register.knowsLength(file.bytes())) {
-            String photo = theirs(() -> hash(file));
-            if (register.keeps(photo) && originals.holds(photo, file.bytes()) && theirs(() -> unchanged(file))) {
+            String photo = theirs(() -> Originals.hash(file.path()));
+            if (register.keeps(photo) && isCopied(photo, file) && theirs(() -> unchanged(file))) {
                 return new Outcome.Safe(photo, Optional.empty());
             }
         }
         return copy(file);
+    }
+
+    /** Whoever brings known bytes again may do so because our copy was damaged: then it is replaced. */
+    private boolean isCopied(String photo, Listing.Entry file) throws IOException {
+        return originals.holds(photo, file.bytes()) && originals.holdsWhole(photo);
     }
 
     private Outcome copy(Listing.Entry file) throws IOException {
@@ -166,7 +170,7 @@ final class Taking {
 
     /** Reads the source once; the copy is on the disk when this returns. */
     private static String transfer(Listing.Entry file, Path arrived) throws IOException {
-        MessageDigest digest = sha256();
+        MessageDigest digest = Originals.sha256();
         ByteBuffer buffer = ByteBuffer.allocate(BUFFER);
         try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ);
                 FileChannel to = ours("open a file", () -> FileChannel.open(arrived, StandardOpenOption.WRITE))) {
@@ -190,27 +194,6 @@ final class Taking {
             to.write(buffer);
         }
         return true;
-    }
-
-    private static String hash(Listing.Entry file) throws IOException {
-        MessageDigest digest = sha256();
-        ByteBuffer buffer = ByteBuffer.allocate(BUFFER);
-        try (SeekableByteChannel from = Files.newByteChannel(file.path(), StandardOpenOption.READ)) {
-            long left = JpegLimits.DEFAULT.maxFileBytes();
-            while (left > 0 && from.read(buffer.clear()) >= 0) {
-                left -= buffer.flip().remaining();
-                digest.update(buffer);
-            }
-        }
-        return HexFormat.of().formatHex(digest.digest());
-    }
-
-    private static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
     }
 
     private static boolean unchanged(Listing.Entry file) throws IOException {

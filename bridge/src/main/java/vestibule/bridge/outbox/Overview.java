@@ -280,17 +280,24 @@ public final class Overview {
         });
     }
 
-    /** A copy that we keep of a photograph. */
-    public record Copy(String photo, long bytes) {}
+    /**
+     * A copy that we keep of a photograph.
+     *
+     * @param doubted whether it was once found damaged, or not to be read, so that its length says too little
+     */
+    public record Copy(String photo, long bytes, boolean doubted) {}
 
     /** The copies there of photographs that lay in a source at the last look. */
     public List<Copy> copies(String source, String place) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
-                        SELECT hash, bytes FROM photo WHERE kept = 1 AND place = :place
+                        SELECT hash, bytes, EXISTS (SELECT 1 FROM transition t WHERE t.photo = photo.hash
+                            AND t.cause IN ('original-damaged', 'unreadable')) AS doubted
+                        FROM photo WHERE kept = 1 AND place = :place
                           AND hash IN (SELECT photo FROM sighting WHERE source = :source AND photo IS NOT NULL)""")
                 .bind("place", place)
                 .bind("source", source)
-                .map((result, context) -> new Copy(result.getString("hash"), result.getLong("bytes")))
+                .map((result, context) ->
+                        new Copy(result.getString("hash"), result.getLong("bytes"), result.getBoolean("doubted")))
                 .list());
     }
 

@@ -124,6 +124,51 @@ class CardToCommittedTest {
         assertThat(run(new StatusCommand(CLOCK)).out()).contains("may be cleared");
     }
 
+    /** As on a disk that goes bad: other bytes, and as many of them. */
+    private void damageCopies() throws IOException {
+        try (Stream<Path> copies = Files.walk(folder.resolve("home/originals"))) {
+            for (Path copy :
+                    copies.filter(path -> path.toString().endsWith(".jpg")).toList()) {
+                byte[] bytes = Files.readAllBytes(copy);
+                bytes[bytes.length / 2]++;
+                Files.write(copy, bytes);
+            }
+        }
+    }
+
+    @Test
+    @DisplayName("a copy that was damaged in its full length is replaced when the card is taken in again")
+    void copyDamaged() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        assertThat(intake().exit()).isZero();
+        damageCopies();
+        assertThat(service().exit()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("original-damaged");
+        assertThat(intake().out()).contains("0 taken in, 1 known before");
+        assertThat(run(new SettleCommand(PLAINLY, CLOCK), "IMG_0001.JPG", "--retry")
+                        .exit())
+                .isZero();
+        assertThat(service().exit()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("1 committed").contains("may be cleared");
+    }
+
+    @Test
+    @DisplayName("nor does discarding it free the card, on which the only good copy lies, until it is")
+    void copyDamagedAndDiscarded() throws IOException {
+        photo("IMG_0001.JPG", "zoe-teeth-front-occlusion");
+        assertThat(intake().exit()).isZero();
+        damageCopies();
+        assertThat(service().exit()).isZero();
+        assertThat(run(new SettleCommand(PLAINLY, CLOCK), "IMG_0001.JPG", "--discard")
+                        .exit())
+                .isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out())
+                .contains("1 set-aside")
+                .contains("must not be cleared: of 1 photograph the copy that was kept here is gone or no longer what");
+        assertThat(intake().exit()).isZero();
+        assertThat(run(new StatusCommand(CLOCK)).out()).contains("1 set-aside").contains("may be cleared");
+    }
+
     @Test
     @DisplayName("run --until-idle takes in what lies in its folders before it is idle")
     @Timeout(100)
