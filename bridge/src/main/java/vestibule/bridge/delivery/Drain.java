@@ -190,7 +190,7 @@ public final class Drain {
 
     private void deliver(ArchiveSession open, Parcel parcel, State state) throws IOException {
         for (Item item : parcel.items()) {
-            Next next = item.unsure() ? afterAsking(open, parcel, item) : Next.SEND;
+            Next next = item.unsure() ? afterAsking(open, parcel, item, state) : Next.SEND;
             if (next == Next.SEND && !send(open, parcel, item, state)) {
                 next = Next.LEAVE;
             }
@@ -211,11 +211,10 @@ public final class Drain {
     }
 
     /** What to do with an object whose answer was missed: it is sent again only if the archive says that it does not have it. */
-    private Next afterAsking(ArchiveSession open, Parcel parcel, Item item) throws IOException {
+    private Next afterAsking(ArchiveSession open, Parcel parcel, Item item, State state) throws IOException {
         Presence presence = open.ask(item.file());
         if (presence instanceof Presence.Present) {
-            consignor.found(parcel, item);
-            return Next.GO_ON;
+            return found(open, parcel, item, state);
         }
         if (presence instanceof Presence.Absent) {
             consignor.absent(parcel, item, "the archive was asked and does not have it");
@@ -237,6 +236,19 @@ public final class Drain {
             consignor.putOff(parcel, "the archive could not be asked: " + unsaid.reason());
         }
         return Next.LEAVE;
+    }
+
+    /** The answer that was missed may have said that something was changed, so it is asked anew whose the archive says it is. */
+    private Next found(ArchiveSession open, Parcel parcel, Item item, State state) throws IOException {
+        forget(item, state);
+        List<String> changed = changedIdentity(open, item, state);
+        if (!open.isOpen()) {
+            // Not recorded as found, it is asked for another time, and this with it
+            consignor.putOff(parcel, "the association ended while the archive was asked whose it is there");
+            return Next.LEAVE;
+        }
+        consignor.found(parcel, item);
+        return same(parcel, changed) ? Next.GO_ON : Next.LEAVE;
     }
 
     /** Sends one object; false if nothing more of the photograph is to be sent now. */
@@ -302,20 +314,29 @@ public final class Drain {
 
     /** Whether the archive keeps the study under the patient we sent; asked once for each study of a pass. */
     private boolean sameIdentity(ArchiveSession open, Parcel parcel, Item item, State state) throws IOException {
+        return same(parcel, changedIdentity(open, item, state));
+    }
+
+    private static List<String> changedIdentity(ArchiveSession open, Item item, State state) {
         String study = item.file().dataSet().text(Attributes.STUDY_INSTANCE_UID).orElse("");
         if (!state.studies.add(study)) {
-            return true;
+            return List.of();
         }
         List<String> changed = open.changedIdentity(item.file());
-        if (changed.isEmpty()) {
-            return true;
+        if (!changed.isEmpty()) {
+            state.studies.remove(study);
         }
-        state.studies.remove(study);
-        consignor.attention(
-                parcel,
-                "patient-changed",
-                "The archive keeps it under another patient's data than it was sent with (%s); compare there, then accept or correct."
-                        .formatted(String.join(", ", changed)));
-        return false;
+        return changed;
+    }
+
+    private boolean same(Parcel parcel, List<String> changed) throws IOException {
+        if (!changed.isEmpty()) {
+            consignor.attention(
+                    parcel,
+                    "patient-changed",
+                    "The archive keeps it under another patient's data than it was sent with (%s); compare there, then accept or correct."
+                            .formatted(String.join(", ", changed)));
+        }
+        return changed.isEmpty();
     }
 }

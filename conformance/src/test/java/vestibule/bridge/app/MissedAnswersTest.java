@@ -71,6 +71,30 @@ class MissedAnswersTest {
         assertThat(archive.arrivals()).isEqualTo(arrivals);
     }
 
+    /** The answer to the first object is swallowed, which would have been that it is filed under somebody else. */
+    private record Coerces() implements Script {
+        @Override
+        public Reception store(HeldObject object, int number) {
+            return new Reception(0xB000, "coerced", true, false, Optional.of("SOMEBODY-ELSE"));
+        }
+    }
+
+    @Test
+    @DisplayName(
+            "what the archive is found to have is looked at there: under another patient it stops, as after an answer")
+    void foundUnderAnotherPatient() throws IOException {
+        archive = ScriptedArchive.start(new Coerces());
+        bench = Bench.open(Bench.Site.of(folder.resolve("home"), card, archive.address()), clock);
+        assertThat(bench.untilIdle(6)).isTrue();
+        assertThat(photo().reason()).contains("patient-changed");
+        assertThat(photo().message().orElseThrow()).contains("PatientID");
+        assertThat(archive.arrivals()).isEqualTo(1);
+        assertThat(bench.keeping().outbox().rulings().acknowledge(photo().photo(), word("accept")))
+                .isTrue();
+        assertThat(bench.untilIdle(6)).isTrue();
+        assertThat(bench.counts()).isEqualTo(java.util.Map.of(PhotoState.COMMITTED, 1));
+    }
+
     @AfterEach
     void stop() throws IOException {
         bench.close();
