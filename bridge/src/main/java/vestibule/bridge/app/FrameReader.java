@@ -124,20 +124,20 @@ final class FrameReader {
         return glances;
     }
 
-    /** @param cameras every camera's name once, since many photographs share it */
+    /** @param called every camera's name once, since many photographs share it */
     private Glance glance(
             String photo,
             Path original,
             Map<String, String> known,
             Map<String, String> fresh,
-            Map<String, String> cameras)
+            Map<String, String> called)
             throws IOException {
         try {
             Photo read = Photo.kept(original, photo);
             String camera = String.join(" ", names(read));
             return new Noted(
-                    cameras.computeIfAbsent(camera, name -> name),
-                    taken(read).map(CaptureTime::local),
+                    called.computeIfAbsent(camera, name -> name),
+                    taken(read, cameras).map(CaptureTime::local),
                     code(photo, original, known, fresh),
                     patients.cameraField().flatMap(field -> field.of(read)));
         } catch (NoSuchFileException e) {
@@ -173,7 +173,8 @@ final class FrameReader {
         return names;
     }
 
-    private Optional<CaptureTime> taken(Photo photo) {
+    /** When a photograph was taken, by a clock put right. */
+    static Optional<CaptureTime> taken(Photo photo, Cameras cameras) {
         return photo.camera().captured().map(time -> time.plus(cameras.clock(names(photo))));
     }
 

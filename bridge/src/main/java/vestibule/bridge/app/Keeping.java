@@ -37,13 +37,13 @@ final class Keeping implements AutoCloseable {
     private final Path folder;
     private final String node;
     private final Outbox outbox;
-    private final Home home;
+    private final Settings settings;
 
-    private Keeping(Path folder, String node, Outbox outbox, Home home) {
+    private Keeping(Path folder, String node, Outbox outbox, Settings settings) {
         this.folder = folder;
         this.node = node;
         this.outbox = outbox;
-        this.home = home;
+        this.settings = settings;
     }
 
     /** Where the home is: {@code --home}, else the settings, else a folder here. */
@@ -68,10 +68,9 @@ final class Keeping implements AutoCloseable {
     /** Opens a home, and makes it if it is not there. */
     static Keeping open(Path folder, Settings settings, Clock clock) throws Failure, IOException {
         Durability.makeFolders(folder);
-        Home home = settings.running().home();
-        Outbox outbox = Outbox.open(address(folder, home), clock);
+        Outbox outbox = Outbox.open(address(folder, settings.running().home()), clock);
         try {
-            return new Keeping(folder, node(folder), outbox, home);
+            return new Keeping(folder, node(folder), outbox, settings);
         } catch (IOException e) {
             outbox.close();
             throw e;
@@ -143,7 +142,7 @@ final class Keeping implements AutoCloseable {
 
     /** Whose the sources are that we look at: one home's need no name, and stay its own if it is laid elsewhere. */
     String owner() {
-        return home.database().isPresent() ? node : "";
+        return home().database().isPresent() ? node : "";
     }
 
     Path folder() {
@@ -155,13 +154,17 @@ final class Keeping implements AutoCloseable {
         return folder.resolve("objects");
     }
 
+    private Home home() {
+        return settings.running().home();
+    }
+
     private Path originalsFolder() {
-        return home.originals().orElse(folder.resolve("originals"));
+        return home().originals().orElse(folder.resolve("originals"));
     }
 
     /** The originals, to look at. */
     Originals originals() throws IOException {
-        return Originals.open(originalsFolder(), node, home.reserve());
+        return Originals.open(originalsFolder(), node, home().reserve());
     }
 
     /** Reads a card or folder into the originals, as settings want it. */
@@ -169,14 +172,19 @@ final class Keeping implements AutoCloseable {
         return new SourceReader(
                 source,
                 originals,
-                new OutboxRegister(outbox.arrivals(), source.toString(), originals.place(), owner()),
+                new OutboxRegister(
+                        outbox.arrivals(),
+                        new CaptureMoments(originals, settings, clock),
+                        source.toString(),
+                        originals.place(),
+                        owner()),
                 new SourceReader.Manner(LeaveAlone.USUAL.and(intake.leaveAlone()), intake.settle(), new CardGlance()),
                 clock);
     }
 
     /** The originals as the command {@code intake} writes them, apart from the service; what an intake that died left is deleted. */
     Originals originalsForIntake() throws IOException {
-        Originals originals = Originals.open(originalsFolder(), node + "-intake", home.reserve());
+        Originals originals = Originals.open(originalsFolder(), node + "-intake", home().reserve());
         originals.clearArriving();
         return originals;
     }

@@ -11,15 +11,19 @@ import vestibule.bridge.outbox.Arrivals;
 final class OutboxRegister implements Register {
 
     private final Arrivals arrivals;
+    private final CaptureMoments moments;
     private final String source;
     private final String place;
 
     /**
+     * @param moments when photographs were taken
      * @param folder where the source lies
      * @param node on whose computer
      */
-    OutboxRegister(Arrivals arrivals, String folder, String place, String node) throws IOException {
+    OutboxRegister(Arrivals arrivals, CaptureMoments moments, String folder, String place, String node)
+            throws IOException {
         this.arrivals = arrivals;
+        this.moments = moments;
         this.place = place;
         this.source = arrivals.sourceSeen(folder, place, node);
     }
@@ -41,8 +45,8 @@ final class OutboxRegister implements Register {
 
     @Override
     public boolean taken(Listing.Entry file, String photo, Optional<String> seen) throws IOException {
-        return arrivals.record(
-                new Arrivals.Arrival(source, file.name(), photo, file.bytes(), file.changed(), place, seen));
+        return arrivals.record(new Arrivals.Arrival(
+                source, file.name(), photo, file.bytes(), file.changed(), moments.of(photo), place, seen));
     }
 
     @Override

@@ -29,6 +29,7 @@ public final class Arrivals {
      * @param photo the SHA-256 of its bytes, in hexadecimal
      * @param bytes how many it has
      * @param fileTime what the source gave as its time of change
+     * @param captured when it was taken, by its camera's clock put right, where that is known
      * @param place which folder of originals holds our copy
      * @param reading what was read in it already, as {@link Readings} keeps it
      */
@@ -38,8 +39,22 @@ public final class Arrivals {
             String photo,
             long bytes,
             Instant fileTime,
+            Optional<Instant> captured,
             String place,
-            Optional<String> reading) {}
+            Optional<String> reading) {
+
+        /** One of which nobody knows when it was taken. */
+        public Arrival(
+                String source,
+                String name,
+                String photo,
+                long bytes,
+                Instant fileTime,
+                String place,
+                Optional<String> reading) {
+            this(source, name, photo, bytes, fileTime, Optional.empty(), place, reading);
+        }
+    }
 
     /**
      * A file of a source, as the last look saw it.
@@ -144,11 +159,12 @@ public final class Arrivals {
     private void keepAgain(Handle handle, Arrival arrival) {
         ledger.lock(handle, arrival.photo());
         handle.createUpdate("""
-                        UPDATE photo SET kept = 1, place = :place,
+                        UPDATE photo SET kept = 1, place = :place, captured = COALESCE(:captured, captured),
                           undecided = CASE WHEN reason = 'unreadable' AND delivery = 0 THEN 1 ELSE undecided END
                         WHERE hash = :photo""")
                 .bind("photo", arrival.photo())
                 .bind("place", arrival.place())
+                .bind("captured", arrival.captured().map(Instant::toEpochMilli))
                 .execute();
         int seen = handle.createQuery("""
                         SELECT (SELECT COUNT(*) FROM sighting WHERE photo = :photo AND name = :name)
@@ -167,9 +183,9 @@ public final class Arrivals {
 
     private boolean insert(Handle handle, Arrival arrival) {
         return handle.createUpdate("""
-                        INSERT INTO photo (hash, bytes, place, source, name, file_time, taken_in, state, undecided,
+                        INSERT INTO photo (hash, bytes, place, source, name, file_time, captured, taken_in, state, undecided,
                           revision, to_send, due, attempts, kept)
-                        VALUES (:photo, :bytes, :place, :source, :name, :fileTime, :now, 'waiting', 1, 0, 0, 0, 0, 1)
+                        VALUES (:photo, :bytes, :place, :source, :name, :fileTime, :captured, :now, 'waiting', 1, 0, 0, 0, 0, 1)
                         ON CONFLICT (hash) DO NOTHING""")
                         .bind("photo", arrival.photo())
                         .bind("bytes", arrival.bytes())
@@ -177,6 +193,9 @@ public final class Arrivals {
                         .bind("source", arrival.source())
                         .bind("name", arrival.name())
                         .bind("fileTime", arrival.fileTime().toEpochMilli())
+                        .bind(
+                                "captured",
+                                arrival.captured().orElse(arrival.fileTime()).toEpochMilli())
                         .bind("now", clock.millis())
                         .execute()
                 == 1;

@@ -14,27 +14,34 @@ import org.jdbi.v3.core.Handle;
  */
 public final class Rounds {
 
-    /** Photographs further apart than this by their files' times do not bear on one another. */
+    /** Photographs further apart than this, by the times they were taken and by their files' times as well, do not bear on one another. */
     static final long SITTING = Duration.ofHours(12).toMillis();
 
     /**
      * As a condition on a row of {@code photo}: nothing that bears on it is still to be decided, in its own source or in another of the
      * same originals where its bytes lie. For originals elsewhere there may be nobody who decides any more. Binds {@code :sitting}.
      */
-    static final String NOTHING_TO_DECIDE_NEAR = """
+    static final String NOTHING_TO_DECIDE_NEAR = nothingNear("file_time", "r.earliest", "r.latest")
+            + "\nAND "
+            + nothingNear("captured", "r.first_captured", "r.last_captured");
+
+    /** Each time for itself, for each has an index of its own. */
+    private static String nothingNear(String time, String first, String last) {
+        return """
             NOT EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = photo.source
-              AND u.place = photo.place AND u.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
+              AND u.place = photo.place AND u.{time} BETWEEN photo.{time} - :sitting AND photo.{time} + :sitting)
             AND NOT EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = photo.source
-              AND w.place = photo.place AND w.file_time BETWEEN photo.file_time - :sitting AND photo.file_time + :sitting)
+              AND w.place = photo.place AND w.{time} BETWEEN photo.{time} - :sitting AND photo.{time} + :sitting)
             AND NOT EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = photo.source AND r.place = photo.place
-              AND photo.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)
+              AND photo.{time} BETWEEN {first} - :sitting AND {last} + :sitting)
             AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND here.place = photo.place AND (
               EXISTS (SELECT 1 FROM photo u WHERE u.undecided = 1 AND u.kept = 1 AND u.source = here.source
-                AND u.place = here.place AND u.file_time BETWEEN here.file_time - :sitting AND here.file_time + :sitting)
+                AND u.place = here.place AND u.{time} BETWEEN here.{time} - :sitting AND here.{time} + :sitting)
               OR EXISTS (SELECT 1 FROM witness w WHERE w.undecided = 1 AND w.source = here.source
-                AND w.place = here.place AND w.file_time BETWEEN here.file_time - :sitting AND here.file_time + :sitting)
+                AND w.place = here.place AND w.{time} BETWEEN here.{time} - :sitting AND here.{time} + :sitting)
               OR EXISTS (SELECT 1 FROM deciding_round r WHERE r.source = here.source AND r.place = here.place
-                AND here.file_time BETWEEN r.earliest - :sitting AND r.latest + :sitting)))""";
+                AND here.{time} BETWEEN {first} - :sitting AND {last} + :sitting)))""".replace("{time}", time).replace("{first}", first).replace("{last}", last);
+    }
 
     /** Longer than any portion of photographs takes to be read. */
     private static final Duration HELD = Duration.ofMinutes(2);
@@ -67,24 +74,44 @@ public final class Rounds {
             Optional<Span> span = span(handle, round.source(), round.place());
             return span.isPresent()
                     && handle.createUpdate("""
-                            INSERT INTO deciding_round (source, place, holder, held_until, earliest, latest)
-                            VALUES (:source, :place, :holder, :until, :earliest, :latest)
+                            INSERT INTO deciding_round (source, place, holder, held_until,
+                              earliest, latest, first_captured, last_captured)
+                            VALUES (:source, :place, :holder, :until, :earliest, :latest, :firstCaptured, :lastCaptured)
                             ON CONFLICT (source, place) DO UPDATE SET holder = :holder, held_until = :until,
-                              earliest = :earliest, latest = :latest
+                              earliest = :earliest, latest = :latest,
+                              first_captured = :firstCaptured, last_captured = :lastCaptured
                             WHERE deciding_round.holder = :holder OR deciding_round.held_until < :now""")
                                     .bind("source", round.source())
                                     .bind("place", round.place())
                                     .bind("holder", round.holder())
                                     .bind("until", now + HELD.toMillis())
-                                    .bind("earliest", span.get().earliest())
-                                    .bind("latest", span.get().latest())
+                                    .bindMap(span.get().values())
                                     .bind("now", now)
                                     .execute()
                             == 1;
         });
     }
 
-    record Span(long earliest, long latest) {}
+    /**
+     * The times of what is to be decided.
+     *
+     * @param earliest of the first file, and so on
+     * @param firstCaptured when the first of it was taken, and so on
+     */
+    record Span(long earliest, long latest, long firstCaptured, long lastCaptured) {
+
+        Map<String, Long> values() {
+            return Map.of(
+                    "earliest",
+                    earliest,
+                    "latest",
+                    latest,
+                    "firstCaptured",
+                    firstCaptured,
+                    "lastCaptured",
+                    lastCaptured);
+        }
+    }
 
     /** A file that could not be taken in, and may be a patient card. */
     public record Unread(String name, Instant fileTime) {}
@@ -92,7 +119,8 @@ public final class Rounds {
     /** The files that could not be taken in and are near in time to what a round is about, in the order of names. */
     public List<Unread> unread(Round round) throws OutboxException {
         return database.reading(handle -> span(handle, round.source(), round.place())
-                .map(span -> Witnesses.unread(handle, round.source(), round.place(), span))
+                .map(span -> Witnesses.unread(
+                        handle, round.source(), round.place(), Reach.of(handle, round.source(), round.place(), span)))
                 .orElse(List.of()));
     }
 
@@ -120,10 +148,10 @@ public final class Rounds {
     static Optional<Span> widened(Handle handle, String source, String place) {
         Optional<Span> span = span(handle, source, place);
         span.ifPresent(known -> handle.createUpdate("""
-                        UPDATE deciding_round SET earliest = :earliest, latest = :latest
+                        UPDATE deciding_round SET earliest = :earliest, latest = :latest,
+                          first_captured = :firstCaptured, last_captured = :lastCaptured
                         WHERE source = :source AND place = :place""")
-                .bind("earliest", known.earliest())
-                .bind("latest", known.latest())
+                .bindMap(known.values())
                 .bind("source", source)
                 .bind("place", place)
                 .execute());
@@ -150,20 +178,26 @@ public final class Rounds {
     /** The times of the photographs to be decided, of what turned up beside them, and of those of a round that was left. */
     private static Optional<Span> span(Handle handle, String source, String place) {
         return handle.createQuery("""
-                        SELECT MIN(earliest) AS earliest, MAX(latest) AS latest, COUNT(earliest) AS spans FROM (
-                          SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest FROM photo
+                        SELECT MIN(earliest) AS earliest, MAX(latest) AS latest, MIN(first_captured) AS first_captured,
+                          MAX(last_captured) AS last_captured, COUNT(earliest) AS spans FROM (
+                          SELECT MIN(file_time) AS earliest, MAX(file_time) AS latest, MIN(captured) AS first_captured,
+                            MAX(captured) AS last_captured FROM photo
                           WHERE source = :source AND place = :place AND undecided = 1 AND kept = 1
                           UNION ALL
-                          SELECT MIN(file_time), MAX(file_time) FROM witness
+                          SELECT MIN(file_time), MAX(file_time), MIN(captured), MAX(captured) FROM witness
                           WHERE source = :source AND place = :place AND undecided = 1
                           UNION ALL
-                          SELECT earliest, latest FROM deciding_round
+                          SELECT earliest, latest, first_captured, last_captured FROM deciding_round
                           WHERE source = :source AND place = :place) AS both_spans""")
                 .bind("source", source)
                 .bind("place", place)
                 .map((result, context) -> result.getInt("spans") == 0
                         ? Optional.<Span>empty()
-                        : Optional.of(new Span(result.getLong("earliest"), result.getLong("latest"))))
+                        : Optional.of(new Span(
+                                result.getLong("earliest"),
+                                result.getLong("latest"),
+                                result.getLong("first_captured"),
+                                result.getLong("last_captured"))))
                 .one();
     }
 

@@ -14,12 +14,12 @@ final class Testimony {
 
     private static final String NEAR = """
             SELECT hash, name, file_time, taken_in,
-              CASE WHEN place = :place AND file_time BETWEEN :first AND :last THEN 0 ELSE 1 END AS elsewhere, 0 AS borne, NULL AS says
-            FROM photo WHERE source = :source AND kept = 1 AND file_time BETWEEN :earliest AND :latest
+              CASE WHEN place = :place AND {decided} THEN 0 ELSE 1 END AS elsewhere, 0 AS borne, NULL AS says
+            FROM photo WHERE source = :source AND kept = 1 AND ({photo})
             UNION ALL
-            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, CASE WHEN w.file_time BETWEEN :first AND :last THEN 1 ELSE 0 END, w.says
+            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, CASE WHEN {borne} THEN 1 ELSE 0 END, w.says
             FROM witness w JOIN photo p ON p.hash = w.photo
-            WHERE w.source = :source AND w.place = :place AND p.kept = 1 AND w.file_time BETWEEN :earliest AND :latest
+            WHERE w.source = :source AND w.place = :place AND p.kept = 1 AND ({w})
             ORDER BY name, hash""";
 
     private Testimony() {}
@@ -47,13 +47,15 @@ final class Testimony {
     static <T> List<T> near(
             Handle handle, String source, String place, Rounds.Span span, Function<Rulings.Photograph, T> as) {
         All all = new All(said(handle, source), otherNames(handle, source), heard(handle, source));
-        return handle.createQuery(NEAR)
+        Reach reach = Reach.of(handle, source, place, span);
+        return handle.createQuery(NEAR.replace("{decided}", Reach.decided("photo"))
+                        .replace("{borne}", Reach.decided("w"))
+                        .replace("{photo}", reach.condition("photo"))
+                        .replace("{w}", reach.condition("w")))
                 .bind("source", source)
                 .bind("place", place)
-                .bind("first", span.earliest() - Rounds.SITTING)
-                .bind("last", span.latest() + Rounds.SITTING)
-                .bind("earliest", span.earliest() - 2 * Rounds.SITTING)
-                .bind("latest", span.latest() + 2 * Rounds.SITTING)
+                .bindMap(Reach.bounds(span))
+                .bindMap(reach.values())
                 .map((result, context) -> {
                     String hash = result.getString("hash");
                     boolean decidedHere = result.getInt("elsewhere") == 0;

@@ -29,8 +29,8 @@ final class Witnesses {
                 .bind("name", file.name())
                 .execute();
         handle.createUpdate("""
-                        INSERT INTO witness (source, place, name, file_time, undecided)
-                        SELECT :source, :place, :name, :fileTime, 1 WHERE NOT EXISTS (
+                        INSERT INTO witness (source, place, name, file_time, captured, undecided)
+                        SELECT :source, :place, :name, :fileTime, :fileTime, 1 WHERE NOT EXISTS (
                           SELECT 1 FROM witness WHERE source = :source AND name = :name AND photo IS NULL
                             AND file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting)""")
                 .bind("source", source)
@@ -44,15 +44,22 @@ final class Witnesses {
     /** A photograph that another source brought lies here as well. */
     static void known(Handle handle, Arrivals.Arrival arrival) {
         handle.createUpdate("""
-                        INSERT INTO witness (source, place, name, file_time, photo, undecided)
-                        SELECT :source, :place, :name, :fileTime, hash, 1 FROM photo WHERE hash = :photo AND source <> :source
+                        INSERT INTO witness (source, place, name, file_time, captured, photo, undecided)
+                        SELECT :source, :place, :name, :fileTime, :captured, hash, 1 FROM photo WHERE hash = :photo AND source <> :source
                         ON CONFLICT (source, photo) DO UPDATE SET place = :place, undecided = 1 WHERE witness.place <> :place""")
                 .bind("source", arrival.source())
                 .bind("place", arrival.place())
                 .bind("name", arrival.name())
                 .bind("fileTime", arrival.fileTime().toEpochMilli())
+                .bind("captured", arrival.captured().orElse(arrival.fileTime()).toEpochMilli())
                 .bind("photo", arrival.photo())
                 .execute();
+        arrival.captured()
+                .ifPresent(moment -> handle.createUpdate(
+                                "UPDATE witness SET captured = :captured WHERE photo = :photo AND captured <> :captured")
+                        .bind("captured", moment.toEpochMilli())
+                        .bind("photo", arrival.photo())
+                        .execute());
     }
 
     /** A person said something about a photograph, which may be the card of others wherever it lies. */
@@ -116,15 +123,14 @@ final class Witnesses {
     }
 
     /** The files of a source that could not be read, near in time. */
-    static List<Rounds.Unread> unread(Handle handle, String source, String place, Rounds.Span near) {
+    static List<Rounds.Unread> unread(Handle handle, String source, String place, Reach near) {
         return handle.createQuery("""
                         SELECT name, file_time FROM witness
                         WHERE source = :source AND place = :place AND photo IS NULL AND settled = 0
-                          AND file_time BETWEEN :earliest AND :latest ORDER BY name, file_time""")
+                          AND (%s) ORDER BY name, file_time""".formatted(near.condition("witness")))
                 .bind("source", source)
                 .bind("place", place)
-                .bind("earliest", near.earliest() - 2 * Rounds.SITTING)
-                .bind("latest", near.latest() + 2 * Rounds.SITTING)
+                .bindMap(near.values())
                 .map((result, context) ->
                         new Rounds.Unread(result.getString("name"), Instant.ofEpochMilli(result.getLong("file_time"))))
                 .list();

@@ -24,8 +24,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.delivery.Backoff;
+import vestibule.bridge.intake.Listing;
 import vestibule.bridge.object.Visit;
-import vestibule.bridge.outbox.Arrivals;
 import vestibule.bridge.outbox.Consignments;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
@@ -54,6 +54,9 @@ class LateCardTest {
     Path folder;
 
     private Instant now = NOON;
+    private Instant fileTime = NOON;
+    private String source = "card";
+    private CaptureMoments moments;
     private boolean away;
     private boolean studiesAway;
     private Settings settings = Settings.NONE;
@@ -80,6 +83,7 @@ class LateCardTest {
         };
         settings = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
         keeping = Keeping.open(folder.resolve("home"), settings, clock);
+        moments = new CaptureMoments(keeping.originals(), settings, clock);
         ViewRules rules = ViewRules.of(
                 settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
         Decider decider = new Decider(
@@ -140,16 +144,13 @@ class LateCardTest {
         Path original = keeping.originals().path(hash);
         Files.createDirectories(original.getParent());
         Files.write(original, bytes);
-        keeping.outbox()
-                .arrivals()
-                .record(new Arrivals.Arrival(
-                        "card",
-                        name,
-                        hash,
-                        bytes.length,
-                        NOON,
+        new OutboxRegister(
+                        keeping.outbox().arrivals(),
+                        moments,
+                        source,
                         keeping.originals().place(),
-                        Optional.empty()));
+                        keeping.owner())
+                .taken(new Listing.Entry(original, name, bytes.length, fileTime), hash, Optional.empty());
         return hash;
     }
 
@@ -207,6 +208,27 @@ class LateCardTest {
         assertThat(keeping.outbox().overview().isDeciding(keeping.originals().place()))
                 .isFalse();
         assertThat(claimed()).containsExactly("PG-0005");
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    @DisplayName(
+            "a card that the camera sends the next morning counts for what it was taken before, sent the evening before")
+    void sentNextMorning(boolean filed) throws Exception {
+        card("DCIM/IMG_0001.JPG", ZOE, false);
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        decide();
+        if (filed) {
+            file();
+        }
+        fileTime = NOON.plus(Duration.ofHours(20));
+        now = fileTime;
+        card("DCIM/IMG_0002.JPG", HANAKO, false);
+        assertThat(claimed()).as("before it is decided").isEmpty();
+        decide();
+        assertThat(shown(photo).reason())
+                .isEqualTo(filed ? Optional.of("filed-under-another-patient") : Optional.empty());
+        assertThat(claimed()).isEqualTo(filed ? List.of() : List.of("PG-0005"));
     }
 
     @Test

@@ -100,7 +100,12 @@ final class Bench implements AutoCloseable {
         this.reader = new SourceReader(
                 site.card(),
                 originals,
-                new OutboxRegister(keeping.outbox().arrivals(), source, originals.place(), keeping.owner()),
+                new OutboxRegister(
+                        keeping.outbox().arrivals(),
+                        new CaptureMoments(originals, settings, clock),
+                        source,
+                        originals.place(),
+                        keeping.owner()),
                 new SourceReader.Manner(LeaveAlone.USUAL, SETTLE, picture -> Optional.empty(), Runnable::run),
                 clock);
         this.desk = new DecidingDesk(keeping.outbox(), originals, plain, keeping.node(), clock, backoff);

@@ -122,7 +122,12 @@ class SideBySideTest {
         return new SourceReader(
                 card,
                 originals,
-                new OutboxRegister(keeping.outbox().arrivals(), card.toString(), originals.place(), keeping.owner()),
+                new OutboxRegister(
+                        keeping.outbox().arrivals(),
+                        new CaptureMoments(originals, Settings.NONE, clock),
+                        card.toString(),
+                        originals.place(),
+                        keeping.owner()),
                 new SourceReader.Manner(LeaveAlone.USUAL, Duration.ofSeconds(1), glance),
                 clock);
     }

@@ -50,6 +50,19 @@ class RoundsTest {
                         source, "DCIM/" + photo + ".JPG", photo.repeat(64), 1000, fileTime, "here", Optional.empty()));
     }
 
+    private static void takeIn(Outbox outbox, int number, Instant fileTime, Instant captured) throws OutboxException {
+        outbox.arrivals()
+                .record(new Arrival(
+                        "/card",
+                        "DCIM/%d.JPG".formatted(number),
+                        "%064d".formatted(number),
+                        1000,
+                        fileTime,
+                        Optional.of(captured),
+                        "here",
+                        Optional.empty()));
+    }
+
     private static List<Known> toDecide(Outbox outbox) throws OutboxException {
         return known(outbox, "/card");
     }
@@ -143,6 +156,52 @@ class RoundsTest {
             assertThat(outbox.consignments().sending(claimed.photo(), claimed.revision(), "2.25.1", "one"))
                     .as("what came is far away")
                     .isTrue();
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName(
+            "what was taken together is near however late its file came, and what came with either is read with them")
+    void nearByEitherTime(Kind kind) throws Exception {
+        Instant evening = MORNING.minus(Duration.ofHours(16));
+        try (Outbox outbox = Outbox.open(kind.at(folder), clock)) {
+            outbox.nodes().alive("one", PROMISE);
+            takeIn(outbox, 1, evening, evening);
+            takeIn(outbox, 2, evening.plusSeconds(60), evening.minus(Duration.ofDays(9)));
+            takeIn(outbox, 3, evening.minus(Duration.ofDays(3)), evening.minus(Duration.ofDays(3)));
+            decideAll(outbox);
+            takeIn(outbox, 4, MORNING, evening.minusSeconds(60));
+            assertThat(claimable(outbox)).as("before the round").hasSize(2);
+            assertThat(outbox.consignments().isDue("here")).isTrue();
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            List<Photograph> all = outbox.rulings().toDecide("/card", "here", photograph -> photograph);
+            assertThat(all).extracting(Photograph::name).containsExactly("DCIM/1.JPG", "DCIM/2.JPG", "DCIM/4.JPG");
+            assertThat(all)
+                    .extracting(photograph -> photograph.elsewhere().decided())
+                    .as("which only bear witness")
+                    .containsExactly(false, true, false);
+            decideAll(outbox);
+            assertThat(claimable(outbox)).as("in the round").hasSize(2);
+            outbox.rounds().end(OURS);
+            assertThat(claimable(outbox)).hasSize(4);
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Kind.class)
+    @DisplayName("a source whose photographs are of more days than a query can tell apart is decided all the same")
+    void manyDays(Kind kind) throws Exception {
+        try (Outbox outbox = Outbox.open(kind.at(folder), clock)) {
+            for (int day = 0; day < 40; day++) {
+                takeIn(outbox, day, MORNING.plus(Duration.ofDays(2L * day)), MORNING.minus(Duration.ofDays(2L * day)));
+            }
+            assertThat(outbox.rounds().begin(OURS)).isTrue();
+            assertThat(toDecide(outbox)).hasSize(40);
+            decideAll(outbox);
+            outbox.rounds().end(OURS);
+            takeIn(outbox, 40, MORNING, MORNING);
+            assertThat(toDecide(outbox)).hasSize(2);
         }
     }
 
