@@ -96,7 +96,7 @@ interface Deciding {
      *
      * @param photo the SHA-256 of its bytes, in hexadecimal
      * @param name its name in the source, folders and all, parted by {@code /}
-     * @param otherNames other such names that the same bytes were seen under, in this source or another
+     * @param otherNames other such names that the same bytes lie or lay under, in this source or another
      * @param source which card or folder it came from
      * @param fileTime what the source gave as its time of change
      * @param takenIn when we took it in

@@ -166,14 +166,9 @@ public final class Arrivals {
                 .bind("place", arrival.place())
                 .bind("captured", arrival.captured().map(Instant::toEpochMilli))
                 .execute();
-        int seen = handle.createQuery("""
-                        SELECT (SELECT COUNT(*) FROM sighting WHERE photo = :photo AND name = :name)
-                          + (SELECT COUNT(*) FROM photo WHERE hash = :photo AND name = :name)""")
-                .bind("photo", arrival.photo())
-                .bind("name", arrival.name())
-                .mapTo(Integer.class)
-                .one();
-        if (seen == 0) {
+        boolean known = Names.isKnown(handle, arrival.photo(), arrival.name());
+        boolean renamed = Names.there(handle, arrival.source(), arrival.name(), arrival.photo(), clock.millis());
+        if (!known || renamed) {
             handle.createUpdate("UPDATE photo SET undecided = 1 WHERE hash = :photo")
                     .bind("photo", arrival.photo())
                     .execute();
@@ -225,7 +220,8 @@ public final class Arrivals {
         });
     }
 
-    private static void see(Handle handle, String source, Sighting sighting) {
+    private void see(Handle handle, String source, Sighting sighting) {
+        Names.gone(handle, source, sighting.name(), sighting.photo().orElse(""), clock.millis());
         handle.createUpdate("""
                         INSERT INTO sighting (source, name, bytes, file_time, photo, sentence)
                         VALUES (:source, :name, :bytes, :fileTime, :photo, :sentence)
@@ -255,13 +251,14 @@ public final class Arrivals {
                 .list());
     }
 
-    /** Forgets sightings of files that are no longer there; their photographs stay. */
+    /** Forgets sightings of files that are no longer there; their photographs stay, and the names that these had. */
     public void gone(String source, List<String> names) throws OutboxException {
         if (names.isEmpty()) {
             return;
         }
         database.inTransaction(handle -> {
             for (String name : names.stream().sorted().toList()) {
+                Names.gone(handle, source, name, "", clock.millis());
                 handle.createUpdate("DELETE FROM sighting WHERE source = :source AND name = :name")
                         .bind("source", source)
                         .bind("name", name)

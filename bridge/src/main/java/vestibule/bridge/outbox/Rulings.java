@@ -34,7 +34,7 @@ public final class Rulings {
      * A photograph as it was taken in, with what bears on others beside it.
      *
      * @param name in the source that is being decided
-     * @param otherNames other names that the same bytes were seen under, in this source or another
+     * @param otherNames other names that the same bytes lie or lay under, in this source or another
      */
     public record Photograph(
             String photo,

@@ -46,7 +46,7 @@ final class Testimony {
      */
     static <T> List<T> near(
             Handle handle, String source, String place, Rounds.Span span, Function<Rulings.Photograph, T> as) {
-        All all = new All(said(handle, source), otherNames(handle, source), heard(handle, source));
+        All all = new All(said(handle, source), Names.others(handle, source), heard(handle, source));
         Reach reach = Reach.of(handle, source, place, span);
         return handle.createQuery(NEAR.replace("{decided}", Reach.decided("photo"))
                         .replace("{borne}", Reach.decided("w"))
@@ -74,19 +74,6 @@ final class Testimony {
                                     decidedHere ? all.heard().getOrDefault(hash, List.of()) : List.of())));
                 })
                 .list();
-    }
-
-    /** Other names that the bytes of photographs were seen under, by their hashes. */
-    static Map<String, List<String>> otherNames(Handle handle, String source) {
-        Map<String, List<String>> all = new LinkedHashMap<>();
-        handle.createQuery("""
-                        SELECT DISTINCT s.photo, s.name FROM sighting s JOIN photo ON photo.hash = s.photo
-                        WHERE photo.source = :source AND s.name <> photo.name ORDER BY s.photo, s.name""")
-                .bind("source", source)
-                .map((result, context) -> all.computeIfAbsent(result.getString("photo"), photo -> new ArrayList<>())
-                        .add(result.getString("name")))
-                .list();
-        return all;
     }
 
     /** What the cards of other sources say of photographs, by their hashes. */
@@ -129,11 +116,8 @@ final class Testimony {
                 .bind("photo", basis.photo())
                 .mapTo(Integer.class)
                 .one();
-        List<String> names = handle.createQuery("SELECT name FROM sighting WHERE photo = :photo AND name <> :name")
-                .bind("photo", basis.photo())
-                .bind("name", basis.photograph().name())
-                .mapTo(String.class)
-                .list();
+        List<String> names =
+                Names.others(handle, basis.photo(), basis.photograph().name());
         List<String> heard = handle.createQuery("SELECT says FROM witness WHERE photo = :photo AND says IS NOT NULL")
                 .bind("photo", basis.photo())
                 .mapTo(String.class)

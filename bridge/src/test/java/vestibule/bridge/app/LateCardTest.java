@@ -81,7 +81,9 @@ class LateCardTest {
                 return now;
             }
         };
-        settings = Settings.read(Files.writeString(folder.resolve("vestibule.toml"), "[home]\nreserve = \"1 MB\"\n"));
+        settings = Settings.read(Files.writeString(
+                folder.resolve("vestibule.toml"),
+                "[home]\nreserve = \"1 MB\"\n[patients]\nnames = [\"by/{id}/**\"]\n"));
         keeping = Keeping.open(folder.resolve("home"), settings, clock);
         moments = new CaptureMoments(keeping.originals(), settings, clock);
         ViewRules rules = ViewRules.of(
@@ -365,6 +367,32 @@ class LateCardTest {
         decide();
         away = false;
         now = now.plus(Duration.ofMinutes(6));
+        decide();
+        assertThat(shown(photo).reason()).isEmpty();
+        assertThat(claimed()).containsExactly("PG-0001");
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    @DisplayName("whose it is stays a question until a person answers, though the card is gone whose folder raised it")
+    void doubtStays(boolean anotherCard) throws Exception {
+        String photo = photo("by/PG-0001/IMG_0003_face-front-smile.JPG");
+        source = "stick";
+        String other = "by/PG-0005/IMG_0003_face-front-smile.JPG";
+        photo(other);
+        decide();
+        assertThat(shown(photo).reason()).contains("evidence-disagrees");
+        if (anotherCard) {
+            take(other, CardPictures.like(ONE_SITTING, HANAKO, false));
+        } else {
+            keeping.outbox().arrivals().gone("stick", List.of(other));
+        }
+        source = "card";
+        card("by/PG-0001/IMG_0009.JPG", ZOE, false);
+        decide();
+        assertThat(shown(photo).reason()).as("nobody answered").contains("evidence-disagrees");
+        assertThat(claimed()).isEmpty();
+        keeping.outbox().rulings().say(photo, List.of(new Rulings.Said("patient", "PG-0001", Optional.empty(), NOON)));
         decide();
         assertThat(shown(photo).reason()).isEmpty();
         assertThat(claimed()).containsExactly("PG-0001");
