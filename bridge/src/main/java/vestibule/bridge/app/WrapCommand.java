@@ -19,6 +19,7 @@ import vestibule.bridge.photo.Scratch;
 import vestibule.bridge.settings.Cameras;
 import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Settings;
+import vestibule.bridge.view.CameraNote;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.Correction;
@@ -251,26 +252,43 @@ final class WrapCommand implements Command {
         Optional<Correction> correction = arguments.formed("correct-by", Correction::parse, Correction.WORDS);
         Optional<View> like = view(arguments, "like", rules.views());
         List<Tooth> teeth = teeth(arguments, rules.views());
+        Photo photo = photo(file);
         try {
-            return rules.place(view, capture, correction, like, teeth, cameras(file));
+            Placement placement = rules.place(view, capture, correction, like, teeth, cameras(file, photo));
+            if (capture.isEmpty() && correction.isEmpty()) {
+                checkNote(photo, placement);
+            }
+            return placement;
         } catch (ContradictionException e) {
             throw new Failure(Exit.FINDINGS, String.valueOf(e.getMessage()));
         }
     }
 
-    /** What its camera and the folders it lies in are called, for the settings may say how mirror pictures are taken there. */
-    private static List<String> cameras(Path file) throws Failure, IOException {
+    /** As the service asks where nobody who looked said the capture. */
+    private static void checkNote(Photo photo, Placement placement) throws Failure {
+        Optional<String> question = CameraNote.question(photo.upright(), placement);
+        if (question.isPresent()) {
+            throw new Failure(Exit.FINDINGS, question.get());
+        }
+    }
+
+    private static Photo photo(Path file) throws Failure, IOException {
         try {
-            List<String> names = new ArrayList<>(FrameReader.names(Photo.read(file)));
-            Path folder = file.toAbsolutePath().normalize().getParent();
-            while (folder != null) {
-                names.add(folder.toString());
-                folder = folder.getParent();
-            }
-            return names;
+            return Photo.read(file);
         } catch (PhotoException e) {
             throw new Failure(Exit.BAD_DATA, "%s: %s.".formatted(file, e.getMessage()));
         }
+    }
+
+    /** What its camera and the folders it lies in are called, for the settings may say how mirror pictures are taken there. */
+    private static List<String> cameras(Path file, Photo photo) {
+        List<String> names = new ArrayList<>(FrameReader.names(photo));
+        Path folder = file.toAbsolutePath().normalize().getParent();
+        while (folder != null) {
+            names.add(folder.toString());
+            folder = folder.getParent();
+        }
+        return names;
     }
 
     private static Optional<View> view(Arguments arguments, String option, ViewCatalogue catalogue) throws Failure {

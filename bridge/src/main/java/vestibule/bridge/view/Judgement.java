@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import vestibule.dicom.jpeg.Turn;
 
 /** From what is known of a shot to its ruling. */
 final class Judgement {
@@ -144,24 +143,13 @@ final class Judgement {
         try {
             Placement placement = rules.place(
                     view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
-            if (capture.isEmpty()
-                    && placement.capture() == Capture.DIRECT_BEHIND
-                    && reading.shot.noted() == Turn.ROTATE_180) {
-                return doubt(
-                        reading,
-                        ViewReason.VIEW_CONTRADICTION,
-                        "The settings say that such pictures are taken upside down, from behind the head, and the camera noted half a turn of its own: look at the picture, and say the capture, direct or direct-behind.",
-                        Optional.empty());
-            }
-            List<String> evidence = new ArrayList<>(viewEvidence);
-            if (placement.capture() != Capture.DIRECT) {
-                evidence.add(
-                        answers.capture().isPresent()
-                                ? CAPTURE_SAID
-                                : named.isPresent() ? "capture: name of file or folder" : "capture: settings");
-            }
-            if (!answers.teeth().isEmpty()) {
-                evidence.add(TEETH_SAID);
+            // Whoever says how it was taken, or what puts it right, has looked at the picture
+            boolean looked =
+                    answers.capture().isPresent() || answers.correction().isPresent();
+            Optional<String> question =
+                    looked ? Optional.empty() : CameraNote.question(reading.shot.noted(), placement);
+            if (question.isPresent()) {
+                return doubt(reading, ViewReason.VIEW_CONTRADICTION, question.get(), Optional.empty());
             }
             return new ViewRuling.Placed(
                     reading.shot.photo(),
@@ -171,7 +159,7 @@ final class Judgement {
                     reading.place,
                     reading.stage,
                     0,
-                    evidence);
+                    evidence(viewEvidence, placement, answers, named.isPresent()));
         } catch (ContradictionException e) {
             return contradiction(reading, e);
         }
@@ -179,6 +167,20 @@ final class Judgement {
 
     private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {
         return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
+    }
+
+    private static List<String> evidence(List<String> ofTheView, Placement placement, Answers answers, boolean named) {
+        List<String> evidence = new ArrayList<>(ofTheView);
+        if (placement.capture() != Capture.DIRECT) {
+            evidence.add(
+                    answers.capture().isPresent()
+                            ? CAPTURE_SAID
+                            : named ? "capture: name of file or folder" : "capture: settings");
+        }
+        if (!answers.teeth().isEmpty()) {
+            evidence.add(TEETH_SAID);
+        }
+        return evidence;
     }
 
     private static ViewRuling severalCaptures(SittingViews.Reading reading) {

@@ -14,6 +14,7 @@ import java.time.Duration;
 import java.time.LocalDateTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -229,6 +230,67 @@ class CameraSaysTest {
         mirrorPicture("occlusal-mandibular-mirror_direct");
         assertThat(filed().out()).contains("view-contradiction");
         assertThat(objects()).isEmpty();
+    }
+
+    /** The same picture, and a camera or a program that notes another Exif Orientation (Exif 2.31, tag 0112H). */
+    private static byte[] noting(int orientation) throws IOException {
+        String photo = new String(
+                Samples.jpeg(Samples.photo("zoe-occlusal-mandibular-mirror"), PhotoSize.THUMBNAIL),
+                StandardCharsets.ISO_8859_1);
+        String field = "\u0001\u0012\0\u0003\0\0\0\u0001\0";
+        assertThat(photo).contains(field + "\u0001\0\0");
+        return photo.replace(field + "\u0001\0\0", field + (char) orientation + "\0\0")
+                .getBytes(StandardCharsets.ISO_8859_1);
+    }
+
+    @ParameterizedTest
+    @DisplayName(
+            "F-61: a mirror picture whose file notes a mirror image or half a turn waits, and what a person says is done to it")
+    @CsvSource({"4, --capture, mirror-front, false, false", "3, --correct-by, flip-horizontal, false, true"})
+    void notesAFlip(int orientation, String option, String word, boolean leftRight, boolean topBottom)
+            throws IOException {
+        settings("names = ['{id}_*']", "[views]\nmirror = \"front\"\n");
+        String name = "PG-0001_occlusal-mandibular-mirror.JPG";
+        Files.write(card.resolve(name), noting(orientation));
+        assertThat(filed().out()).contains("view-contradiction", "Exif Orientation");
+        assertThat(objects()).isEmpty();
+        Ran settled = practice().run(new SettleCommand(WORKSHOP, CLOCK), name, option, word);
+        assertThat(settled.exit()).as(settled.out() + settled.err()).isZero();
+        filed();
+        assertThat(objects()).singleElement().satisfies(object -> {
+            assertThat(turned(object, leftRight, topBottom)).isLessThan(ROUNDING);
+            assertThat(object.text(Attributes.DERIVATION_DESCRIPTION).orElse(""))
+                    .contains("The camera noted", "Taken by mirror");
+        });
+    }
+
+    @ParameterizedTest
+    @DisplayName("so does wrap, for which --capture is a person's word")
+    @CsvSource({"4", "3"})
+    void wrapAsks(int orientation) throws IOException {
+        Path photo = Files.write(card.resolve("IMG_0001.JPG"), noting(orientation));
+        Path config = Files.writeString(folder.resolve("views.toml"), "[views]\nmirror = \"front\"\n");
+        Path object = folder.resolve("wrapped.dcm");
+        List<String> words = new ArrayList<>(List.of(
+                "wrap",
+                photo.toString(),
+                "--out",
+                object.toString(),
+                "--view",
+                "occlusal-mandibular-mirror",
+                "--patient-id",
+                "PG-0001",
+                "--patient-name",
+                "Exempel^Zoe",
+                "--config",
+                config.toString()));
+        Ran asked = Ran.vestibule(words.toArray(String[]::new));
+        assertThat(asked.exit()).isEqualTo(1);
+        assertThat(asked.err()).contains("say the capture, mirror-front");
+        assertThat(object).doesNotExist();
+        words.addAll(List.of("--capture", "mirror-front"));
+        Ran said = Ran.vestibule(words.toArray(String[]::new));
+        assertThat(said.exit()).as(said.err()).isZero();
     }
 
     /** How far, at most, a sample of the object is from the sample of the photograph that such a flip brings there. */
