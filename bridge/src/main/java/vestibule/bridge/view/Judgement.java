@@ -146,8 +146,10 @@ final class Judgement {
             // Whoever says how it was taken, or what puts it right, has looked at the picture
             boolean looked =
                     answers.capture().isPresent() || answers.correction().isPresent();
-            Optional<String> question =
-                    looked ? Optional.empty() : CameraNote.question(reading.shot.noted(), placement);
+            Optional<String> question = looked
+                    ? Optional.empty()
+                    : directOrNot(reading.named, placement)
+                            .or(() -> CameraNote.question(reading.shot.noted(), placement));
             if (question.isPresent()) {
                 return doubt(reading, ViewReason.VIEW_CONTRADICTION, question.get(), Optional.empty());
             }
@@ -167,6 +169,16 @@ final class Judgement {
 
     private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {
         return doubt(reading, ViewReason.VIEW_CONTRADICTION, String.valueOf(e.getMessage()), Optional.empty());
+    }
+
+    /** The word alone decides nothing, since folders of fillings hold it; but where the settings say another capture, it may deny that. */
+    private static Optional<String> directOrNot(NameWords.Named named, Placement placement) {
+        boolean other = placement.capture() != Capture.DIRECT && placement.capture() != Capture.MIRROR_FLIPPED;
+        return named.captures().isEmpty() && named.perhapsDirect() && other
+                ? Optional.of(
+                        "The name holds the word direct, which may mean the capture or a filling, and the settings say that the picture was taken %s: say the capture."
+                                .formatted(placement.capture().word()))
+                : Optional.empty();
     }
 
     private static List<String> evidence(List<String> ofTheView, Placement placement, Answers answers, boolean named) {

@@ -2,6 +2,7 @@ package vestibule.bridge.view;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -13,12 +14,17 @@ import java.util.stream.Collectors;
 
 /**
  * The words of views, sets and captures in the names of files and folders. A word counts only whole, parted from others by anything but
- * letters and digits: {@code 03_teeth-front-occlusion.JPG}, {@code Teeth front occlusion/IMG_0003.JPG}.
+ * letters and digits: {@code 03_teeth-front-occlusion.JPG}, {@code Teeth front occlusion/IMG_0003.JPG}. {@code direct} alone is a word for
+ * fillings and veneers too, so the capture of that word is written {@code capture-direct}.
  */
 final class NameWords {
 
-    private static final List<String> CAPTURES =
-            Arrays.stream(Capture.values()).map(Capture::word).toList();
+    private static final String OF_MANY_MEANINGS = Capture.DIRECT.word();
+
+    private static final Map<String, Capture> CAPTURES = Arrays.stream(Capture.values())
+            .collect(Collectors.toMap(
+                    capture -> capture == Capture.DIRECT ? "capture-" + OF_MANY_MEANINGS : capture.word(),
+                    capture -> capture));
 
     private final Map<String, String> views = new LinkedHashMap<>();
     private final List<String> sets;
@@ -35,13 +41,15 @@ final class NameWords {
      * @param views the views it names
      * @param sets the sets it names
      * @param captures the captures it names
+     * @param perhapsDirect whether the word direct stands there alone, which may mean the capture, or a filling
      */
-    record Named(Set<String> views, Set<String> sets, Set<Capture> captures) {}
+    record Named(Set<String> views, Set<String> sets, Set<Capture> captures, boolean perhapsDirect) {}
 
     Named in(List<String> names) {
         Set<String> foundViews = new TreeSet<>();
         Set<String> foundSets = new TreeSet<>();
-        Set<String> captures = new TreeSet<>();
+        Set<Capture> captures = EnumSet.noneOf(Capture.class);
+        boolean perhapsDirect = false;
         for (String part : parts(names)) {
             String rest = part;
             for (String word : longestFirst(new ArrayList<>(views.keySet()))) {
@@ -57,17 +65,15 @@ final class NameWords {
                 }
             }
             // One word of a capture begins with the whole of another
-            for (String capture : longestFirst(CAPTURES)) {
-                if (rest.contains("-" + capture + "-")) {
-                    captures.add(capture);
-                    rest = rest.replace("-" + capture + "-", "-/-");
+            for (String word : longestFirst(new ArrayList<>(CAPTURES.keySet()))) {
+                if (rest.contains("-" + word + "-")) {
+                    captures.add(CAPTURES.get(word));
+                    rest = rest.replace("-" + word + "-", "-/-");
                 }
             }
+            perhapsDirect |= rest.contains("-" + OF_MANY_MEANINGS + "-");
         }
-        return new Named(
-                foundViews,
-                foundSets,
-                captures.stream().flatMap(word -> Capture.parse(word).stream()).collect(Collectors.toSet()));
+        return new Named(foundViews, foundSets, captures, perhapsDirect);
     }
 
     /** The stage of a set that names hold as a whole word, if it is one alone. */

@@ -50,10 +50,11 @@ class SeveralNamesTest {
     @DisplayName(
             "what is filed is contradicted by a name that says another capture; direct says no other than mirrored back")
     @CsvSource({
-        "MIRROR_FLIPPED, direct, false",
+        "MIRROR_FLIPPED, capture-direct, false",
         "MIRROR_FLIPPED, mirror-flipped, false",
         "MIRROR_FLIPPED, mirror-front, true",
-        "MIRROR_FRONT, direct, true",
+        "MIRROR_FRONT, capture-direct, true",
+        "MIRROR_FRONT, direct composite, false",
     })
     void contradicted(Capture filed, String word, boolean contradicted) {
         Shot.Before before = new Shot.Before(
