@@ -11,11 +11,15 @@ import com.google.zxing.ResultPoint;
 import com.google.zxing.common.GlobalHistogramBinarizer;
 import com.google.zxing.common.HybridBinarizer;
 import com.google.zxing.qrcode.QRCodeReader;
+import com.google.zxing.qrcode.detector.FinderPattern;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.HashSet;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 /** Looks for a patient card in a photograph: a QR code with our own text, or with nothing but a patient id. */
 public final class CardReader {
@@ -32,6 +36,16 @@ public final class CardReader {
     private static final int LARGEST = EDGES[EDGES.length - 1];
     private static final int BORDER = 24;
     private static final int LONGEST_ID = 64;
+
+    /** More codes than anybody lays beside a card; then a person looks. */
+    private static final int MOST_CODES = 8;
+
+    /** The edge of a code is 3.5 squares from the middle of a corner mark, and four more are left white around it. */
+    private static final double BEYOND = 6;
+
+    /** Between the middles of two marks of the smallest code. */
+    private static final double FEWEST = 14;
+
     private static final Map<DecodeHintType, Object> HINTS =
             Map.of(DecodeHintType.TRY_HARDER, true, DecodeHintType.CHARACTER_SET, "UTF-8");
 
@@ -63,7 +77,7 @@ public final class CardReader {
     /**
      * Looks at a photograph. A code that is found and cannot be decoded counts as a card that cannot be read, since taking it for a
      * photograph would file what follows under the patient before; so does one of which two corner marks are plainly there and the third is
-     * not, as where a card is cropped. Most photographs have no two corner marks, which is told quickly.
+     * not, as where a card is cropped; and so do two cards in one frame. Most photographs have no two corner marks, which is told quickly.
      *
      * @throws IOException if the file cannot be read
      */
@@ -102,14 +116,69 @@ public final class CardReader {
         return picture.longestEdge() >= LARGEST ? picture.halved().bordered(BORDER) : picture.scaled(LARGEST, BORDER);
     }
 
-    /** The search itself, in every size. */
+    /**
+     * The search itself, in every size. A reader for one code returns whichever of several it meets first, so what was read is whitened and
+     * the rest searched once more: with a second card in the frame, as where the next patient's was laid beside the last one's, nobody can
+     * tell which of them the photographs are of.
+     */
     static Reading search(Luminance picture) {
+        Set<Reading> read = new HashSet<>();
         Search search = new Search(picture);
-        Optional<Reading> found = search.in(EDGES, HybridBinarizer::new);
-        if (found.isEmpty() && search.code) {
-            found = search.in(BETWEEN, HybridBinarizer::new).or(() -> search.in(EDGES, GlobalHistogramBinarizer::new));
+        Optional<Hit> hit = search.everywhere();
+        boolean broken = hit.isEmpty() && search.code;
+        Luminance rest = picture;
+        for (int codes = 1; hit.isPresent() && !broken; codes++) {
+            read.add(hit.get().reading);
+            rest = hit.get().whitenedIn(rest);
+            CornerMarks marks = CornerMarks.in(quickLook(rest));
+            search = new Search(rest);
+            hit = marks.maybe() ? search.everywhere() : Optional.empty();
+            broken = codes == MOST_CODES || (hit.isEmpty() && (search.code || marks.plainly()));
         }
-        return found.orElseGet(() -> search.code ? new Unreadable() : new Nothing());
+        read.remove(new Nothing());
+        if (broken || read.size() > 1) {
+            return new Unreadable();
+        }
+        return read.stream().findFirst().orElseGet(Nothing::new);
+    }
+
+    /**
+     * A code that was read.
+     *
+     * @param points its corner marks, bottom left, top left and top right, in the picture it was read in
+     * @param columns how wide that picture was without its border
+     */
+    private record Hit(Reading reading, ResultPoint[] points, int columns) {
+
+        /** The picture without this code: a little more than its own edge, which is half a corner mark from the middle of one. */
+        Luminance whitenedIn(Luminance picture) {
+            double across = BEYOND / squares(points[1], points[2]);
+            double down = BEYOND / squares(points[1], points[0]);
+            double[] xs = new double[4];
+            double[] ys = new double[4];
+            for (int corner = 0; corner < 4; corner++) {
+                double right = corner == 1 || corner == 2 ? 1 + across : -across;
+                double below = corner >= 2 ? 1 + down : -down;
+                xs[corner] = from(ResultPoint::getX, right, below) * picture.width() / columns;
+                ys[corner] = from(ResultPoint::getY, right, below) * picture.width() / columns;
+            }
+            return picture.without(xs, ys);
+        }
+
+        private double from(ToDoubleFunction<ResultPoint> axis, double right, double below) {
+            double origin = axis.applyAsDouble(points[1]);
+            return origin
+                    + right * (axis.applyAsDouble(points[2]) - origin)
+                    + below * (axis.applyAsDouble(points[0]) - origin)
+                    - BORDER;
+        }
+
+        /** How many squares of the code lie between two of its marks; those of the smallest code where the reader does not say. */
+        private static double squares(ResultPoint one, ResultPoint other) {
+            return one instanceof FinderPattern mark
+                    ? Math.max(FEWEST, ResultPoint.distance(one, other) / mark.getEstimatedModuleSize())
+                    : FEWEST;
+        }
     }
 
     private static final class Search {
@@ -123,15 +192,23 @@ public final class CardReader {
             this.picture = picture;
         }
 
-        Optional<Reading> in(int[] edges, Function<LuminanceSource, Binarizer> blackAndWhite) {
+        Optional<Hit> everywhere() {
+            Optional<Hit> found = in(EDGES, HybridBinarizer::new);
+            return found.isEmpty() && code
+                    ? in(BETWEEN, HybridBinarizer::new).or(() -> in(EDGES, GlobalHistogramBinarizer::new))
+                    : found;
+        }
+
+        private Optional<Hit> in(int[] edges, Function<LuminanceSource, Binarizer> blackAndWhite) {
             for (int edge : edges) {
                 if (edge != edges[0] && edge >= 2 * picture.longestEdge()) {
                     break;
                 }
-                LuminanceSource scaled = picture.scaled(edge, BORDER).source();
+                Luminance scaled = picture.scaled(edge, BORDER);
                 try {
-                    return Optional.of(
-                            reading(new QRCodeReader().decode(new BinaryBitmap(blackAndWhite.apply(scaled)), HINTS)));
+                    Result result =
+                            new QRCodeReader().decode(new BinaryBitmap(blackAndWhite.apply(scaled.source())), HINTS);
+                    return Optional.of(new Hit(reading(result), result.getResultPoints(), scaled.width() - 2 * BORDER));
                 } catch (ReaderException noneOrUndecodable) {
                     code |= !(noneOrUndecodable instanceof NotFoundException);
                 }

@@ -127,6 +127,31 @@ final class Luminance {
         return new Luminance(wide, height + 2 * border, out);
     }
 
+    /** A copy in which what lies within these corners, of a figure without dents, is as white as paper. */
+    Luminance without(double[] xs, double[] ys) {
+        byte[] out = pixels.clone();
+        int top = (int) Math.max(0, Arrays.stream(ys).min().orElseThrow());
+        int bottom = (int) Math.min(height - 1, Arrays.stream(ys).max().orElseThrow());
+        for (int y = top; y <= bottom; y++) {
+            double left = width;
+            double right = -1;
+            for (int i = 0; i < xs.length; i++) {
+                int next = (i + 1) % xs.length;
+                if ((ys[i] <= y) != (ys[next] <= y)) {
+                    double x = xs[i] + (y - ys[i]) / (ys[next] - ys[i]) * (xs[next] - xs[i]);
+                    left = Math.min(left, x);
+                    right = Math.max(right, x);
+                }
+            }
+            int from = (int) Math.max(0, left);
+            int to = (int) Math.min(width - 1, right);
+            if (from <= to) {
+                Arrays.fill(out, y * width + from, y * width + to + 1, (byte) 255);
+            }
+        }
+        return new Luminance(width, height, out);
+    }
+
     int longestEdge() {
         return Math.max(width, height);
     }
