@@ -145,32 +145,31 @@ public final class CardReader {
     /**
      * A code that was read.
      *
-     * @param points its corner marks, bottom left, top left and top right, in the picture it was read in
+     * @param origin the middle of its corner mark at the top left, in the picture it was read in
+     * @param right that of the one at the top right
+     * @param below that of the one at the bottom left
      * @param columns how wide that picture was without its border
      */
-    private record Hit(Reading reading, ResultPoint[] points, int columns) {
+    private record Hit(Reading reading, ResultPoint origin, ResultPoint right, ResultPoint below, int columns) {
 
         /** The picture without this code: a little more than its own edge, which is half a corner mark from the middle of one. */
         Luminance whitenedIn(Luminance picture) {
-            double across = BEYOND / squares(points[1], points[2]);
-            double down = BEYOND / squares(points[1], points[0]);
+            double across = BEYOND / squares(origin, right);
+            double down = BEYOND / squares(origin, below);
             double[] xs = new double[4];
             double[] ys = new double[4];
             for (int corner = 0; corner < 4; corner++) {
-                double right = corner == 1 || corner == 2 ? 1 + across : -across;
-                double below = corner >= 2 ? 1 + down : -down;
-                xs[corner] = from(ResultPoint::getX, right, below) * picture.width() / columns;
-                ys[corner] = from(ResultPoint::getY, right, below) * picture.width() / columns;
+                double x = corner == 1 || corner == 2 ? 1 + across : -across;
+                double y = corner >= 2 ? 1 + down : -down;
+                xs[corner] = place(ResultPoint::getX, x, y) * picture.width() / columns;
+                ys[corner] = place(ResultPoint::getY, x, y) * picture.width() / columns;
             }
             return picture.without(xs, ys);
         }
 
-        private double from(ToDoubleFunction<ResultPoint> axis, double right, double below) {
-            double origin = axis.applyAsDouble(points[1]);
-            return origin
-                    + right * (axis.applyAsDouble(points[2]) - origin)
-                    + below * (axis.applyAsDouble(points[0]) - origin)
-                    - BORDER;
+        private double place(ToDoubleFunction<ResultPoint> axis, double x, double y) {
+            double from = axis.applyAsDouble(origin);
+            return from + x * (axis.applyAsDouble(right) - from) + y * (axis.applyAsDouble(below) - from) - BORDER;
         }
 
         /** How many squares of the code lie between two of its marks; those of the smallest code where the reader does not say. */
@@ -208,13 +207,18 @@ public final class CardReader {
                 try {
                     Result result =
                             new QRCodeReader().decode(new BinaryBitmap(blackAndWhite.apply(scaled.source())), HINTS);
-                    return Optional.of(new Hit(reading(result), result.getResultPoints(), scaled.width() - 2 * BORDER));
+                    return Optional.of(hit(result, scaled.width() - 2 * BORDER));
                 } catch (ReaderException noneOrUndecodable) {
                     code |= !(noneOrUndecodable instanceof NotFoundException);
                 }
             }
             return Optional.empty();
         }
+    }
+
+    private static Hit hit(Result result, int columns) {
+        ResultPoint[] marks = result.getResultPoints();
+        return new Hit(reading(result), marks[1], marks[2], marks[0], columns);
     }
 
     private static Reading reading(Result result) {

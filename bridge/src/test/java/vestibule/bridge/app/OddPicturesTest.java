@@ -44,6 +44,8 @@ class OddPicturesTest {
                                 folder.resolve("object.dcm").toString(),
                                 "--view",
                                 "teeth-front-occlusion",
+                                "--capture",
+                                "direct",
                                 "--patient-id",
                                 "PG-0001",
                                 "--patient-name",

@@ -76,7 +76,7 @@ class PrivateTalkTest {
     void nothing(String form) throws Exception {
         List<String> talk = new ArrayList<>();
         CanaryPhotograph canary = new CanaryPhotograph(SEED);
-        byte[] noted = canary.file();
+        byte[] noted = canary.ordinaryFile();
         try (ScriptedArchive archive = ScriptedArchive.start(new Gossip())) {
             RealRun real = RealRun.in(folder, archive.url()).with("service", "log = \"%s\"".formatted(form));
             real.photographs(9);
