@@ -36,17 +36,17 @@ final class AcCopier extends BlockReader {
         int position = in.position;
         byte[] target = store.bytes();
         long out = store.bits();
-        int outCount = store.count();
-        int outNext = store.next();
+        long at = store.length();
         int next = 1;
         do {
+            long whole = at & -8;
             // Two look-ups take up to 52 bits, so one fetch does for both, and one store
             bits |= (long) EntropyInput.WORD.get(clean, position) >>> count;
             position += (63 - count) >>> 3;
             count |= 56;
             long entry = acDecoder.maskedEntry(bits);
             int last = next + moved(entry);
-            if (entry == 0 || passes(last)) {
+            if (entry == 0 || HuffmanDecoder.passes(last)) {
                 entry = single(in, acDecoder, bits, blocks, index);
                 last = next + moved(entry);
             }
@@ -55,12 +55,12 @@ final class AcCopier extends BlockReader {
             out = out << all | ((bits >>> -all) ^ changes);
             bits <<= all;
             count -= all;
-            outCount += all;
+            at += all;
             next = last;
             if (next < 64) {
                 entry = acDecoder.maskedEntry(bits);
                 last = next + moved(entry);
-                if (entry == 0 || passes(last)) {
+                if (entry == 0 || HuffmanDecoder.passes(last)) {
                     entry = single(in, acDecoder, bits, blocks, index);
                     last = next + moved(entry);
                 }
@@ -69,12 +69,10 @@ final class AcCopier extends BlockReader {
                 out = out << all | ((bits >>> -all) ^ changes);
                 bits <<= all;
                 count -= all;
-                outCount += all;
+                at += all;
                 next = last;
             }
-            EntropyInput.WORD.set(target, outNext, out << 1 << (63 - outCount));
-            outNext += outCount >>> 3;
-            outCount &= 7;
+            EntropyInput.WORD.set(target, (int) (whole >>> 3), out << (whole - at));
         } while (next < 64);
         if (next > 64 && next < HuffmanDecoder.END_OF_BLOCK) {
             throw tooManyCoefficients(in, blocks, index);
@@ -83,20 +81,14 @@ final class AcCopier extends BlockReader {
         in.count = count;
         in.position = position;
         if (index >= 0) {
-            long from = store.bitPosition();
-            store.resume(outNext, out, outCount);
             blocks.dc[index] = (short) blocks.predictor;
-            blocks.ac[index] = AcStore.reference(from, store.bitPosition());
+            blocks.ac[index] = AcStore.reference(store.length(), at);
+            store.resume(out, at);
         }
     }
 
     private static int moved(long entry) {
         return (int) entry >> 10 & 0xFF;
-    }
-
-    /** Whether the second of two symbols would stand beyond the block; then only the first is taken. */
-    private static boolean passes(int last) {
-        return last > 64 && (last < HuffmanDecoder.END_OF_BLOCK || last > HuffmanDecoder.LATEST_END);
     }
 
     private static long single(EntropyInput in, HuffmanDecoder decoder, long bits, Blocks blocks, int index)

@@ -54,7 +54,7 @@ final class AcFirst extends ProgressiveBand {
             }
             // A first bit of one says above zero, else the bits are the complement (T.81 Table F.1)
             int below = (int) (~bits >> 63);
-            magnitudes[index] = (int) ((bits ^ below) >>> -category) << low;
+            magnitudes[index & (magnitudes.length - 1)] = (int) ((bits ^ below) >>> -category) << low;
             present |= 1L << index;
             negative |= (below & 1L) << index;
             bits <<= category;

@@ -68,7 +68,7 @@ final class AcRefinement extends ProgressiveBand {
                 if (place > end) {
                     throw wrongSymbol(found, blockIndex);
                 }
-                magnitudes[place] = step;
+                magnitudes[place & (magnitudes.length - 1)] = step;
                 present |= 1L << place;
                 negative |= below << place;
                 rank++;
@@ -129,7 +129,7 @@ final class AcRefinement extends ProgressiveBand {
         long next = corrections << -Long.bitCount(indices);
         int[] magnitudes = block.magnitudes;
         for (long rest = indices; rest != 0; rest &= rest - 1) {
-            magnitudes[Long.numberOfTrailingZeros(rest)] |= (int) (next >>> 63) << low;
+            magnitudes[Long.numberOfTrailingZeros(rest) & (magnitudes.length - 1)] |= (int) (next >>> 63) << low;
             next <<= 1;
         }
     }

@@ -13,9 +13,8 @@ final class AcStore {
 
     private final long mostBytes;
     private byte[] bytes;
-    private int next;
     private long bits;
-    private int count;
+    private long length;
 
     AcStore(long expectedBytes, long mostBytes) {
         this.mostBytes = Math.min(mostBytes, Integer.MAX_VALUE - 2L * ROOM);
@@ -24,7 +23,7 @@ final class AcStore {
 
     /** Makes room for one more block. */
     void ensure() throws IOException {
-        if (next > bytes.length - ROOM / 2) {
+        if (length >>> 3 > bytes.length - ROOM / 2) {
             if (bytes.length > mostBytes) {
                 throw new JpegFormatException(
                         0, "begin more than " + mostBytes + " bytes of coefficients, the limit for one picture.");
@@ -37,26 +36,19 @@ final class AcStore {
         return bytes;
     }
 
-    int next() {
-        return next;
-    }
-
+    /** The last bits put down, lowest; those of the byte that is not full are among them. */
     long bits() {
         return bits;
     }
 
-    int count() {
-        return count;
+    /** How many bits have been put down. */
+    long length() {
+        return length;
     }
 
-    void resume(int newNext, long newBits, int newCount) {
-        next = newNext;
+    void resume(long newBits, long newLength) {
         bits = newBits;
-        count = newCount;
-    }
-
-    long bitPosition() {
-        return 8L * next + count;
+        length = newLength;
     }
 
     /** Where a block's bits lie: first bit and number of bits in one number. */
@@ -66,7 +58,8 @@ final class AcStore {
 
     /** Brings the last bits into the bytes, so that they can be read. */
     void finish() {
-        EntropyInput.WORD.set(bytes, next, count == 0 ? 0 : bits << (64 - count));
+        int count = (int) length & 7;
+        EntropyInput.WORD.set(bytes, (int) (length >>> 3), count == 0 ? 0 : bits << -count);
     }
 
     /** Number of the first bit that a reference names. */

@@ -48,96 +48,81 @@ final class BlockEncoder {
      * to them.
      */
     long encode(HuffmanCoder coder, int[] magnitudes, long coefficients, long negative) throws IOException {
-        store.ensure();
-        byte[] target = store.bytes();
-        long out = store.bits();
-        int outCount = store.count();
-        int outNext = store.next();
-        long from = store.bitPosition();
-        int previous = 0;
+        int[] target = values;
         for (long rest = coefficients; rest != 0; rest &= rest - 1) {
             int index = Long.numberOfTrailingZeros(rest);
-            int run = index - previous - 1;
-            previous = index;
-            while (run > 15) {
-                run -= 16;
-                int zeros = code(coder, SIXTEEN_ZEROS);
-                out = out << (zeros & 0x1F) | zeros >>> 5;
-                outCount += zeros & 0x1F;
-                EntropyInput.WORD.set(target, outNext, out << -outCount);
-                outNext += outCount >>> 3;
-                outCount &= 7;
-            }
-            int magnitude = magnitudes[index];
+            int magnitude = magnitudes[index & (magnitudes.length - 1)];
             int category = 32 - Integer.numberOfLeadingZeros(magnitude);
-            int value = magnitude ^ ((1 << category) - 1 & -(int) (negative >>> index & 1));
-            int code = code(coder, run << 4 | category);
-            int all = (code & 0x1F) + category;
-            out = out << all | (long) (code >>> 5) << category | value;
-            outCount += all;
-            EntropyInput.WORD.set(target, outNext, out << -outCount);
-            outNext += outCount >>> 3;
-            outCount &= 7;
+            target[index & (target.length - 1)] =
+                    category << 16 | (magnitude ^ (((1 << category) - 1) & -(int) (negative >>> index & 1)));
         }
-        if (previous != 63) {
-            int end = code(coder, END_OF_BLOCK);
-            out = out << (end & 0x1F) | end >>> 5;
-            outCount += end & 0x1F;
-        }
-        EntropyInput.WORD.set(target, outNext, out << -outCount);
-        outNext += outCount >>> 3;
-        outCount &= 7;
-        store.resume(outNext, out, outCount);
-        return AcStore.reference(from, store.bitPosition());
+        present = coefficients;
+        return encode(coder);
     }
 
     /** Appends the codes of the block to the store; returns the reference to them. */
     long encode(HuffmanCoder coder) throws IOException {
         store.ensure();
         byte[] target = store.bytes();
+        int[] following = values;
+        long[] codes = coder.runs;
         long out = store.bits();
-        int outCount = store.count();
-        int outNext = store.next();
-        long from = store.bitPosition();
+        long at = store.length();
+        int previous = 0;
+        long rest = present;
+        while (rest != 0) {
+            int index = Long.numberOfTrailingZeros(rest);
+            rest &= rest - 1;
+            int value = following[index & (following.length - 1)];
+            long code = codes[((index - previous - 1) << 4 | value >>> 16) & (codes.length - 1)];
+            previous = index;
+            if (code == 0) {
+                return encodeStepByStep(coder);
+            }
+            out = out << code | code >>> 6 | (value & 0xFFFF);
+            long whole = at & -8;
+            at += code & 0x3F;
+            EntropyInput.WORD.set(target, (int) (whole >>> 3), out << (whole - at));
+        }
+        if (previous != 63) {
+            long end = codes[END_OF_BLOCK];
+            codeMissing |= end == 0;
+            out = out << end | end >>> 6;
+            long whole = at & -8;
+            at += end & 0x3F;
+            EntropyInput.WORD.set(target, (int) (whole >>> 3), out << (whole - at));
+        }
+        long from = store.length();
+        store.resume(out, at);
+        return AcStore.reference(from, at);
+    }
+
+    /** Does the same for a block with runs of zeros whose codes are too long to be put down at once, or that have none. */
+    private long encodeStepByStep(HuffmanCoder coder) {
+        long from = store.length();
         int previous = 0;
         for (long rest = present; rest != 0; rest &= rest - 1) {
             int index = Long.numberOfTrailingZeros(rest);
             int run = index - previous - 1;
             previous = index;
-            while (run > 15) {
-                run -= 16;
-                int zeros = code(coder, SIXTEEN_ZEROS);
-                out = out << (zeros & 0x1F) | zeros >>> 5;
-                outCount += zeros & 0x1F;
-                EntropyInput.WORD.set(target, outNext, out << -outCount);
-                outNext += outCount >>> 3;
-                outCount &= 7;
+            for (; run > 15; run -= 16) {
+                put(coder, SIXTEEN_ZEROS, 0);
             }
-            int value = values[index];
-            int category = value >>> 16;
-            int code = code(coder, run << 4 | category);
-            int all = (code & 0x1F) + category;
-            out = out << all | (long) (code >>> 5) << category | (value & 0xFFFF);
-            outCount += all;
-            EntropyInput.WORD.set(target, outNext, out << -outCount);
-            outNext += outCount >>> 3;
-            outCount &= 7;
+            put(coder, run << 4 | values[index] >>> 16, values[index] & 0xFFFF);
         }
         if (previous != 63) {
-            int end = code(coder, END_OF_BLOCK);
-            out = out << (end & 0x1F) | end >>> 5;
-            outCount += end & 0x1F;
+            put(coder, END_OF_BLOCK, 0);
         }
-        EntropyInput.WORD.set(target, outNext, out << -outCount);
-        outNext += outCount >>> 3;
-        outCount &= 7;
-        store.resume(outNext, out, outCount);
-        return AcStore.reference(from, store.bitPosition());
+        return AcStore.reference(from, store.length());
     }
 
-    private int code(HuffmanCoder coder, int symbol) {
+    private void put(HuffmanCoder coder, int symbol, int following) {
         int code = coder.code(symbol);
         codeMissing |= code == 0;
-        return code;
+        long out = store.bits() << (code & 0x1F) | code >>> 5 | following;
+        long whole = store.length() & -8;
+        long at = store.length() + (code & 0x1F);
+        EntropyInput.WORD.set(store.bytes(), (int) (whole >>> 3), out << (whole - at));
+        store.resume(out, at);
     }
 }

@@ -43,7 +43,10 @@ public final class Coefficients {
         }
         if (progressive) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-            scans.read(of -> coefficients::take);
+            scans.read(of -> (component, index, block) -> {
+                coefficients.take(component, index, block);
+                return block;
+            });
             coefficients.surplusBytes = scans.surplusBytes();
         } else {
             SequentialScans scans = new SequentialScans(channel, jpeg);

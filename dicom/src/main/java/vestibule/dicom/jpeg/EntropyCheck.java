@@ -26,7 +26,7 @@ public final class EntropyCheck {
         Blocks[] blocks = Decodable.blocks(jpeg);
         if (jpeg.frame().type().isProgressive()) {
             ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
-            scans.read(of -> (component, index, block) -> {});
+            scans.read(of -> (component, index, block) -> block);
             return scans.surplusBytes();
         }
         SequentialScans scans = new SequentialScans(channel, jpeg);

@@ -129,14 +129,14 @@ public final class HalfSize {
                 count |= 56;
                 int entry = acDecoder.pairEntry(bits);
                 int first = next + HuffmanDecoder.firstMove(entry);
-                int last = first + HuffmanDecoder.secondMove(entry);
+                int last = next + HuffmanDecoder.bothMove(entry);
                 if (entry == 0) {
                     entry = acDecoder.singleEntry(bits);
                     if (entry == 0) {
                         throw noCode(in, blocks, index);
                     }
                     first = next + HuffmanDecoder.firstMove(entry);
-                    last = first + HuffmanDecoder.secondMove(entry);
+                    last = next + HuffmanDecoder.bothMove(entry);
                 }
                 next = last;
                 int all = entry & 0x1F;

@@ -20,9 +20,6 @@ final class HuffmanDecoder {
     /** An end of block may come after 62 AC coefficients at most; after 63 there is none. */
     static final int LATEST_END = END_OF_BLOCK + 63;
 
-    /** How far to shift a one to get {@link #END_OF_BLOCK}. */
-    private static final int END_SHIFT = 7;
-
     /** Where in a masked entry the extra bits of the first symbol stand, 24 bits. */
     static final int FIRST_EXTRA = 18;
 
@@ -43,7 +40,7 @@ final class HuffmanDecoder {
 
     private final LongCodes longCodes;
     private final int[] entries;
-    private final int[] pairs;
+    final int[] pairs;
     private final int[] several;
     private final long[] masked;
 
@@ -97,13 +94,13 @@ final class HuffmanDecoder {
 
     /** The entry for a DC code at the top of {@code bits}, of which at least 16 must be there; 0 if there is none. */
     int dcEntry(long bits) {
-        int entry = entries[(int) (bits >>> (64 - WIDTH))];
+        int entry = entries[(int) (bits >>> (64 - WIDTH)) & (entries.length - 1)];
         return entry != 0 ? entry : longEntry(bits, true);
     }
 
     /** The entry for an AC code by look-up alone. */
     int shortEntry(long bits) {
-        return entries[(int) (bits >>> (64 - WIDTH))];
+        return entries[(int) (bits >>> (64 - WIDTH)) & (entries.length - 1)];
     }
 
     /** The entry for an AC code that the look-up does not have; 0 if there is none. */
@@ -121,7 +118,7 @@ final class HuffmanDecoder {
      * move on (from bit 5), up to and with an end of block; 0 where not even one is short enough or has a meaning.
      */
     int severalEntry(long bits) {
-        return several[(int) (bits >>> (64 - WIDTH))];
+        return several[(int) (bits >>> (64 - WIDTH)) & (several.length - 1)];
     }
 
     /** The entry for an AC code, by look-up or not; 0 if there is none. */
@@ -144,11 +141,12 @@ final class HuffmanDecoder {
 
     /**
      * One or two AC symbols that begin within the look-up: the bits of both with their extra bits (bits 0-4), how far the
-     * first moves on (5-9) and how far the second (10-14), the bits of the second (15-19), the number of extra bits of the
-     * first (20-23) and of the second (24-27), and in the sign whether the last of them ends the block; 0 for none.
+     * first moves on (5-9) and how far both (10-17), the bits of the second (18-22), the number of extra bits of the first
+     * (23-26) and of the second (27-30); 0 for none. Sixteen zeros are always alone, so that of two the first has a value,
+     * and the second one too unless it ends the block.
      */
     int pairEntry(long bits) {
-        return pairs[(int) (bits >>> (64 - WIDTH))];
+        return pairs[(int) (bits >>> (64 - WIDTH)) & (pairs.length - 1)];
     }
 
     /** How far the first symbol of a pair moves on. */
@@ -156,20 +154,45 @@ final class HuffmanDecoder {
         return pair >> 5 & 0x1F;
     }
 
-    /** How far its second symbol moves on, with the end of the block. */
-    static int secondMove(int pair) {
-        return (pair >> 10 & 0x1F) + (pair >>> 31 << END_SHIFT);
+    /** How far both symbols move on, with the end of the block. */
+    static int bothMove(int pair) {
+        return pair >> 10 & 0xFF;
     }
 
     /** Whether one of its symbols at least has a value. */
     static boolean hasValues(int pair) {
-        return (pair & 0xFF << 20) != 0;
+        return valued(pair) != 0;
+    }
+
+    /** One if one of its symbols at least has a value, else 0. */
+    static int valued(int pair) {
+        return ((pair >> 23) + 0xFF) >> 8;
+    }
+
+    /** The number of extra bits of the first symbol of a pair. */
+    static int firstExtra(int pair) {
+        return pair >> 23 & 0xF;
+    }
+
+    /** The number of extra bits of its second symbol. */
+    static int secondExtra(int pair) {
+        return pair >> 27 & 0xF;
+    }
+
+    /** The bits of the second symbol with its extra bits. */
+    static int secondBits(int pair) {
+        return pair >> 18 & 0x1F;
+    }
+
+    /** Whether the second of two symbols would stand beyond the block; then only the first may be taken. */
+    static boolean passes(int last) {
+        return last > 64 && (last < END_OF_BLOCK || last > LATEST_END);
     }
 
     /** The value of the first symbol of a pair, 0 if it has none. */
     static int firstOf(long chunk, int pair) {
-        int category = pair >> 20 & 0xF;
-        return extend((int) (chunk >>> (pair >> 15 & 0x1F)) & ((1 << category) - 1), category);
+        int category = firstExtra(pair);
+        return extend((int) (chunk >>> secondBits(pair)) & ((1 << category) - 1), category);
     }
 
     /**
@@ -178,7 +201,7 @@ final class HuffmanDecoder {
      * @param chunk all bits of the pair, at the low end
      */
     static int secondOf(long chunk, int pair) {
-        int category = pair >> 24 & 0xF;
+        int category = secondExtra(pair);
         return extend((int) chunk & ((1 << category) - 1), category);
     }
 
@@ -194,7 +217,7 @@ final class HuffmanDecoder {
      * first ({@link #FIRST_EXTRA}) and of the second ({@link #SECOND_EXTRA}); 0 for none.
      */
     long maskedEntry(long bits) {
-        return masked[(int) (bits >>> (64 - WIDTH))];
+        return masked[(int) (bits >>> (64 - WIDTH)) & (masked.length - 1)];
     }
 
     /** One AC symbol in the form of {@link #maskedEntry}; 0 where there is none. */
@@ -208,9 +231,10 @@ final class HuffmanDecoder {
             int first = entries[window];
             int used = allBits(first);
             int second = 0;
-            if (first != 0 && used < WIDTH && advance(first) < END_OF_BLOCK) {
+            if (extraBits(first) > 0 && used < WIDTH) {
                 int next = entries[(window << used) & (paired.length - 1)];
-                second = used + codeLength(next) <= WIDTH ? next : 0;
+                boolean fits = used + codeLength(next) <= WIDTH;
+                second = fits && (extraBits(next) > 0 || advance(next) == END_OF_BLOCK) ? next : 0;
             }
             paired[window] = first == 0 ? 0 : pair(first, second);
         }
@@ -218,14 +242,13 @@ final class HuffmanDecoder {
     }
 
     private static int pair(int first, int second) {
-        boolean ends = advance(first) == END_OF_BLOCK || advance(second) == END_OF_BLOCK;
+        int ofFirst = advance(first) == END_OF_BLOCK ? 0 : advance(first);
         return (allBits(first) + allBits(second))
-                | moved(first) << 5
-                | moved(second) << 10
-                | allBits(second) << 15
-                | extraBits(first) << 20
-                | extraBits(second) << 24
-                | (ends ? Integer.MIN_VALUE : 0);
+                | ofFirst << 5
+                | (advance(first) + advance(second)) << 10
+                | allBits(second) << 18
+                | extraBits(first) << 23
+                | extraBits(second) << 27;
     }
 
     private static long[] masked(int[] pairs) {
@@ -237,18 +260,9 @@ final class HuffmanDecoder {
     }
 
     private static long masked(int pair) {
-        int first = pair >> 5 & 0x1F;
-        int both = first + (pair >> 10 & 0x1F) + (pair < 0 ? END_OF_BLOCK : 0);
-        long firstExtra = ((1L << (pair >> 20 & 0xF)) - 1) << (pair >> 15 & 0x1F);
-        long secondExtra = (1L << (pair >> 24 & 0xF)) - 1;
-        return pair == 0
-                ? 0
-                : (pair & 0x1F) | first << 5 | both << 10 | firstExtra << FIRST_EXTRA | secondExtra << SECOND_EXTRA;
-    }
-
-    private static int moved(int entry) {
-        int advance = advance(entry);
-        return advance == END_OF_BLOCK ? 0 : advance;
+        long firstExtra = ((1L << firstExtra(pair)) - 1) << secondBits(pair);
+        long secondExtra = (1L << secondExtra(pair)) - 1;
+        return pair == 0 ? 0 : (pair & 0x3FFFF) | firstExtra << FIRST_EXTRA | secondExtra << SECOND_EXTRA;
     }
 
     private int[] joined() {

@@ -44,10 +44,11 @@ final class LuminanceScans {
         }
 
         @Override
-        public final void take(Blocks blocks, int index, ProgressiveBlock block) {
+        public final ProgressiveBlock take(Blocks blocks, int index, ProgressiveBlock block) {
             if (blocks.component() == component) {
                 takeLuminance(blocks, index, block);
             }
+            return block;
         }
 
         abstract void readLuminance(EntropyInput in, HuffmanDecoder dc, HuffmanDecoder ac, Blocks blocks, int index)

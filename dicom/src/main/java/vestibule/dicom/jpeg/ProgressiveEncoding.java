@@ -2,15 +2,28 @@ package vestibule.dicom.jpeg;
 
 import java.io.IOException;
 
-/** Hands the blocks of a progressive picture, turned, to what counts or encodes them as baseline. */
+/** Has the blocks of one component of a progressive picture, turned, counted or encoded as baseline while others are read. */
 final class ProgressiveEncoding implements ProgressiveSink {
+    /**
+     * While another thread still reads the colour differences, as many as this may wait for it: 65,536 blocks, about as many as the
+     * luminance has by then in a picture of twelve megapixels.
+     */
+    private static final int MOST_BATCHES = 256;
+
+    private final BlockRelay<ProgressiveBatch> relay;
+    private ProgressiveBatch batch;
+
     private final BlockEncoder encoder;
     private final ComponentCodes codes;
     private final long signs;
     private final int[] order;
     private final boolean exchangesAxes;
+    private final Blocks blocks;
 
-    ProgressiveEncoding(BlockTurn turn, BlockEncoder encoder, ComponentCodes codes) {
+    ProgressiveEncoding(BlockTurn turn, BlockEncoder encoder, ComponentCodes codes, Blocks blocks) {
+        this.relay = new BlockRelay<>(MOST_BATCHES, ProgressiveBatch::new, this::encode);
+        this.batch = relay.batch();
+        this.blocks = blocks;
         this.encoder = encoder;
         this.codes = codes;
         this.signs = turn.signChanges();
@@ -19,10 +32,30 @@ final class ProgressiveEncoding implements ProgressiveSink {
     }
 
     @Override
-    public void take(Blocks blocks, int index, ProgressiveBlock block) throws IOException {
-        if (exchangesAxes || !codes.encoded(encoder, blocks, index, block, block.negative ^ signs)) {
-            reorder(block);
-            codes.take(encoder, blocks, index);
+    public ProgressiveBlock take(Blocks component, int index, ProgressiveBlock block) throws IOException {
+        ProgressiveBlock other = batch.exchange(block, index);
+        if (batch.isFull()) {
+            relay.hand(batch);
+            batch = relay.batch();
+            batch.clear();
+        }
+        return other;
+    }
+
+    @Override
+    public void finish() throws IOException {
+        relay.hand(batch);
+        relay.finish();
+    }
+
+    private void encode(ProgressiveBatch taken) throws IOException {
+        for (int place = 0; place < taken.length(); place++) {
+            ProgressiveBlock block = taken.block(place);
+            int index = taken.index(place);
+            if (exchangesAxes || !codes.encoded(encoder, blocks, index, block, block.negative ^ signs)) {
+                reorder(block);
+                codes.take(encoder, blocks, index);
+            }
         }
     }
 

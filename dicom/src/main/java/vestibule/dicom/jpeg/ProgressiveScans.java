@@ -125,10 +125,11 @@ final class ProgressiveScans {
                     band.next(block, index);
                 }
                 if (index >= 0) {
-                    sink.take(blocks, index, block);
+                    block = sink.take(blocks, index, block);
                 }
             }
         }
+        sink.finish();
         long surplus = 0;
         for (ProgressiveBand band : bands) {
             band.end();

@@ -188,7 +188,7 @@ public final class Recoder {
     private void readProgressive(AcStore[] stores, ComponentCodes codes) throws IOException {
         ProgressiveScans scans = new ProgressiveScans(channel, jpeg, blocks);
         scans.read(component ->
-                new ProgressiveEncoding(blockTurn, new BlockEncoder(stores[component.component()]), codes));
+                new ProgressiveEncoding(blockTurn, new BlockEncoder(stores[component.component()]), codes, component));
         surplusBytes = scans.surplusBytes();
     }
 

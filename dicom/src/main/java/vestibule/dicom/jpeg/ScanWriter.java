@@ -50,8 +50,8 @@ final class ScanWriter implements BlockVisitor {
         int category = BaselineWriter.category(difference);
         int code = part.dcCodes.code(category);
         int extra = (difference < 0 ? difference - 1 : difference) & ((1 << category) - 1);
-        long bits = (long) (code >>> 5) << category | extra;
-        int count = (code & 0x1F) + category;
+        int bits = code >>> 5 | extra;
+        int count = code & 0x1F;
         if (blockIndex < 0) {
             output.put(bits, count);
             output.put(part.endOfBlock >>> 5, part.endOfBlock & 0x1F);

@@ -30,7 +30,7 @@ final class SymbolDecoder {
 
     /** The symbol at the top of {@code bits}, times 32, plus its code's length; 0 where the bits are no code. */
     int symbolAndLength(long bits) {
-        int known = found[(int) (bits >>> (64 - WIDTH))];
+        int known = found[(int) (bits >>> (64 - WIDTH)) & (found.length - 1)];
         return known != 0 ? known : longCodes.symbolAndLength(bits);
     }
 }

@@ -206,7 +206,7 @@ final class RandomPictures {
             category++;
         }
         int code = coder.code(run << 4 | category);
-        output.put(code >>> 5, code & 0x1F);
+        output.put(code >>> 5 >>> category, (code & 0x1F) - category);
         if (category > 0) {
             output.put(value > 0 ? value : value + (1 << category) - 1, category);
         }
