@@ -140,24 +140,39 @@ final class Shipping implements Consignor, AutoCloseable {
             return Optional.empty();
         } catch (ExecutionException e) {
             release(one.consignment());
-            if (e.getCause() instanceof IOException cause) {
-                throw cause;
-            }
-            if (e.getCause() instanceof OutOfMemoryError && putOffForMemory(one.consignment())) {
-                return Optional.empty();
-            }
-            String fault = String.valueOf(e.getCause());
-            LOG.error(
-                    "{}: no object could be made by a fault of ours",
-                    one.consignment().photo(),
-                    e.getCause());
-            consignments()
-                    .attention(
-                            one.consignment().photo(),
-                            "fault",
-                            "A fault of this program kept the object from being made; please report it, then retry.");
-            LOG.debug("{}", fault);
+            return notMade(one.consignment(), e.getCause());
+        }
+    }
+
+    private Optional<Parcel> notMade(Consignment consignment, @Nullable Throwable cause) throws IOException {
+        if (cause instanceof IOException failure) {
+            giveBack(failure);
+            throw failure;
+        }
+        if (cause instanceof OutOfMemoryError && putOffForMemory(consignment)) {
             return Optional.empty();
+        }
+        LOG.error("{}: no object could be made by a fault of ours", consignment.photo(), cause);
+        consignments()
+                .attention(
+                        consignment.photo(),
+                        "fault",
+                        "A fault of this program kept the object from being made; please report it, then retry.");
+        LOG.debug("{}", String.valueOf(cause));
+        return Optional.empty();
+    }
+
+    /** What was begun beside a failure of ours is begun anew with the next attempt, when the disk may be there again. */
+    private void giveBack(IOException failure) {
+        while (!coming.isEmpty()) {
+            Coming one = coming.remove();
+            try {
+                if (await(one).isPresent()) {
+                    release(one.consignment());
+                }
+            } catch (IOException e) {
+                failure.addSuppressed(e);
+            }
         }
     }
 
@@ -175,10 +190,19 @@ final class Shipping implements Consignor, AutoCloseable {
         return true;
     }
 
+    /** Whether our copy is not there, or not whole; where its folder is away for a while, as one on a share may be, nothing is lost. */
+    private boolean isLost(String photo) throws IOException {
+        if (originals.holdsWhole(photo)) {
+            return false;
+        }
+        originals.requireThere();
+        return !originals.holdsWhole(photo);
+    }
+
     /** Makes the objects of a photograph; empty if nothing is to be sent of it now. */
     private Optional<Parcel> prepare(Consignment consignment) throws IOException {
         Path original = originals.path(consignment.photo());
-        if (!Files.exists(original) || !sha256(Files.newInputStream(original)).equals(consignment.photo())) {
+        if (isLost(consignment.photo())) {
             consignments()
                     .attention(
                             consignment.photo(),

@@ -9,6 +9,7 @@ import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -136,6 +137,8 @@ public final class Originals {
     public boolean holdsWhole(String photo) {
         try {
             return hash(path(photo)).equals(photo);
+        } catch (NoSuchFileException gone) {
+            return false;
         } catch (IOException e) {
             LOG.warn("{}: our copy cannot be read: {}", photo, e.toString());
             return false;

@@ -86,9 +86,8 @@ public final class Databases {
         Assumptions.assumeTrue(
                 machine.equals("Linux amd64"),
                 () -> "binaries of PostgreSQL are there for Linux on amd64, not " + machine);
-        EmbeddedPostgres started = EmbeddedPostgres.builder()
-                .setLocaleConfig("locale", "C.UTF-8")
-                .start();
+        EmbeddedPostgres started =
+                EmbeddedPostgres.builder().setLocaleConfig("locale", "C.UTF-8").start();
         Runtime.getRuntime().addShutdownHook(new Thread(() -> close(started)));
         return new Server("localhost", started.getPort(), "postgres", "postgres");
     }
