@@ -10,11 +10,12 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Has what one thread reads of a picture encoded by another one, a batch of blocks at a time and in their order. Where no thread
- * is free the one that reads encodes too, so nothing ever waits for a thread that may not come.
+ * is free the one that reads encodes too, so nothing ever waits for a thread that may not come. Where reading fails, what was handed over
+ * may still be taken for a moment, and nobody looks at it.
  *
  * @param <B> what many blocks are handed over in; used again and again
  */
-final class BlockRelay<B> implements AutoCloseable {
+final class BlockRelay<B> {
     /** Does with a batch what is to be done; never called by two threads at once. */
     interface Taker<B> {
         void take(B batch) throws IOException;
@@ -70,12 +71,6 @@ final class BlockRelay<B> implements AutoCloseable {
         synchronized (this) {
             check();
         }
-    }
-
-    /** Forgets what has not been taken. */
-    @Override
-    public synchronized void close() {
-        waiting.clear();
     }
 
     private void takeAll() {

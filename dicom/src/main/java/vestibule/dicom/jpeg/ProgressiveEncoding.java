@@ -4,11 +4,8 @@ import java.io.IOException;
 
 /** Has the blocks of one component of a progressive picture, turned, counted or encoded as baseline while others are read. */
 final class ProgressiveEncoding implements ProgressiveSink {
-    /**
-     * While another thread still reads the colour differences, as many as this may wait for it: 65,536 blocks, about as many as the
-     * luminance has by then in a picture of twelve megapixels.
-     */
-    private static final int MOST_BATCHES = 256;
+    /** As many as this may wait for another thread while it still reads the colour differences: 32,768 blocks, 9 MB. */
+    private static final int MOST_BATCHES = 128;
 
     private final BlockRelay<ProgressiveBatch> relay;
     private ProgressiveBatch batch;

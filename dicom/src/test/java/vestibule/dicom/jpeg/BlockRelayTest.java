@@ -49,21 +49,23 @@ class BlockRelayTest {
         relay.hand(batch);
     }
 
+    private static void handAll(BlockRelay<Batch> relay) throws IOException {
+        for (int number = 0; number < BATCHES; number++) {
+            hand(relay, number);
+        }
+        relay.finish();
+    }
+
     @Test
     @DisplayName("each is taken once, in the order of handing over, and never two at a time")
     void order() throws IOException {
         AtomicInteger atWork = new AtomicInteger();
         Set<Integer> most = new HashSet<>();
-        try (BlockRelay<Batch> relay = relay(batch -> {
+        handAll(relay(batch -> {
             most.add(atWork.incrementAndGet());
             taken.add(batch.number);
             atWork.decrementAndGet();
-        })) {
-            for (int number = 0; number < BATCHES; number++) {
-                hand(relay, number);
-            }
-            relay.finish();
-        }
+        }));
         assertThat(taken)
                 .containsExactlyElementsOf(IntStream.range(0, BATCHES).boxed().toList());
         assertThat(most).containsExactly(1);
@@ -79,14 +81,11 @@ class BlockRelayTest {
             busy.add(ForkJoinPool.commonPool().submit(() -> awaitQuietly(through)));
         }
         Set<Thread> threads = new HashSet<>();
-        try (BlockRelay<Batch> relay = relay(batch -> {
-            threads.add(Thread.currentThread());
-            taken.add(batch.number);
-        })) {
-            for (int number = 0; number < BATCHES; number++) {
-                hand(relay, number);
-            }
-            relay.finish();
+        try {
+            handAll(relay(batch -> {
+                threads.add(Thread.currentThread());
+                taken.add(batch.number);
+            }));
         } finally {
             through.countDown();
             busy.forEach(ForkJoinTask::join);
@@ -106,19 +105,13 @@ class BlockRelayTest {
     @Test
     @DisplayName("what goes wrong with one is told to the thread that reads, and nothing after it is taken")
     void failure() {
-        assertThatThrownBy(() -> {
-                    try (BlockRelay<Batch> relay = relay(batch -> {
-                        taken.add(batch.number);
-                        if (batch.number == 7) {
-                            throw new JpegFormatException(0, "begins a coefficient too many.");
-                        }
-                    })) {
-                        for (int number = 0; number < BATCHES; number++) {
-                            hand(relay, number);
-                        }
-                        relay.finish();
-                    }
-                })
+        BlockRelay<Batch> relay = relay(batch -> {
+            taken.add(batch.number);
+            if (batch.number == 7) {
+                throw new JpegFormatException(0, "begins a coefficient too many.");
+            }
+        });
+        assertThatThrownBy(() -> handAll(relay))
                 .isInstanceOf(JpegFormatException.class)
                 .hasMessageContaining("a coefficient too many");
         assertThat(taken)
@@ -128,15 +121,10 @@ class BlockRelayTest {
     @Test
     @DisplayName("want of memory comes through as what it is")
     void error() {
-        assertThatThrownBy(() -> {
-                    try (BlockRelay<Batch> relay = relay(batch -> {
-                        throw new OutOfMemoryError("made up");
-                    })) {
-                        hand(relay, 0);
-                        relay.finish();
-                    }
-                })
-                .isInstanceOf(OutOfMemoryError.class);
+        BlockRelay<Batch> relay = relay(batch -> {
+            throw new OutOfMemoryError("made up");
+        });
+        assertThatThrownBy(() -> handAll(relay)).isInstanceOf(OutOfMemoryError.class);
     }
 
     @Test
@@ -144,26 +132,25 @@ class BlockRelayTest {
     void interrupted() throws IOException {
         CountDownLatch begun = new CountDownLatch(1);
         CountDownLatch through = new CountDownLatch(1);
-        try (BlockRelay<Batch> relay = relay(batch -> {
+        BlockRelay<Batch> relay = relay(batch -> {
             begun.countDown();
             awaitQuietly(through);
-        })) {
-            Thread other = new Thread(() -> {
-                try {
-                    hand(relay, 0);
-                    relay.finish();
-                } catch (IOException e) {
-                    throw new AssertionError(e);
-                }
-            });
-            other.start();
-            awaitQuietly(begun);
-            Thread.currentThread().interrupt();
-            assertThatThrownBy(relay::finish).isInstanceOf(InterruptedIOException.class);
-            assertThat(Thread.interrupted()).isTrue();
-            through.countDown();
-            join(other);
-        }
+        });
+        Thread other = new Thread(() -> {
+            try {
+                hand(relay, 0);
+                relay.finish();
+            } catch (IOException e) {
+                throw new AssertionError(e);
+            }
+        });
+        other.start();
+        awaitQuietly(begun);
+        Thread.currentThread().interrupt();
+        assertThatThrownBy(relay::finish).isInstanceOf(InterruptedIOException.class);
+        assertThat(Thread.interrupted()).isTrue();
+        through.countDown();
+        join(other);
     }
 
     private static void join(Thread thread) {
