@@ -46,7 +46,14 @@ final class OutboxRegister implements Register {
     @Override
     public boolean taken(Listing.Entry file, String photo, Optional<String> seen) throws IOException {
         return arrivals.record(new Arrivals.Arrival(
-                source, file.name(), photo, file.bytes(), file.changed(), moments.of(photo), place, seen));
+                source,
+                file.name(),
+                photo,
+                file.bytes(),
+                file.changed(),
+                moments.of(photo, file.changed()),
+                place,
+                seen));
     }
 
     @Override

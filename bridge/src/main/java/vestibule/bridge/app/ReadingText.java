@@ -17,7 +17,7 @@ import vestibule.dicom.data.PersonName;
 final class ReadingText {
 
     /** Counted up whenever cards are read otherwise: what an earlier version read is then read again. */
-    private static final int VERSION = 2;
+    private static final int VERSION = 3;
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
 

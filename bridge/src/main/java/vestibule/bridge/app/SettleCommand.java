@@ -193,7 +193,9 @@ final class SettleCommand implements Command {
                             .formatted(
                                     notTakenIn(leftBehind.get(0)), photo.photo().substring(0, 12), known(photo)));
         }
-        boolean asked = photo.state() == PhotoState.NEEDS_ATTENTION || photo.state() == PhotoState.REJECTED;
+        boolean asked = photo.state() == PhotoState.NEEDS_ATTENTION
+                || photo.state() == PhotoState.REJECTED
+                || overview.isTakenBack(photo.photo());
         if (!asked && !overview.lies(photo.photo(), word)) {
             throw new Failure(
                     Exit.USAGE,

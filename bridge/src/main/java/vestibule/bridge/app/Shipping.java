@@ -167,9 +167,8 @@ final class Shipping implements Consignor, AutoCloseable {
         while (!coming.isEmpty()) {
             Coming one = coming.remove();
             try {
-                if (await(one).isPresent()) {
-                    release(one.consignment());
-                }
+                await(one);
+                release(one.consignment());
             } catch (IOException e) {
                 failure.addSuppressed(e);
             }
@@ -508,9 +507,8 @@ final class Shipping implements Consignor, AutoCloseable {
     public void close() throws IOException {
         while (!coming.isEmpty()) {
             Coming one = coming.remove();
-            if (await(one).isPresent()) {
-                release(one.consignment());
-            }
+            await(one);
+            release(one.consignment());
         }
     }
 }

@@ -13,7 +13,7 @@ public interface Register {
     /** Whether a photograph of that length has been taken in; if so, its bytes may be known. */
     boolean knowsLength(long bytes) throws IOException;
 
-    /** Whether our copy of the photograph of that hash is recorded. */
+    /** Whether our copy of the photograph of that hash is recorded, and was never found damaged; else it is copied anew. */
     boolean keeps(String photo) throws IOException;
 
     /**

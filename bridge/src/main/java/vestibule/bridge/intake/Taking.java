@@ -77,16 +77,11 @@ final class Taking {
         }
         if (register.knowsLength(file.bytes())) {
             String photo = theirs(() -> Originals.hash(file.path()));
-            if (register.keeps(photo) && isCopied(photo, file) && theirs(() -> unchanged(file))) {
+            if (register.keeps(photo) && originals.holds(photo, file.bytes()) && theirs(() -> unchanged(file))) {
                 return new Outcome.Safe(photo, Optional.empty());
             }
         }
         return copy(file);
-    }
-
-    /** Whoever brings known bytes again may do so because our copy was damaged: then it is replaced. */
-    private boolean isCopied(String photo, Listing.Entry file) throws IOException {
-        return originals.holds(photo, file.bytes()) && originals.holdsWhole(photo);
     }
 
     private Outcome copy(Listing.Entry file) throws IOException {

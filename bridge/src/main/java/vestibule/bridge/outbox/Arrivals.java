@@ -116,15 +116,17 @@ public final class Arrivals {
                 .isPresent());
     }
 
-    /** Whether a photograph of these bytes has been taken in before, and our copy of it is kept there. */
+    /** Whether a photograph of these bytes has been taken in before, and our copy of it is kept there and was never found damaged. */
     public boolean isKept(String photo, String place) throws OutboxException {
-        return database.reading(handle ->
-                handle.createQuery("SELECT COUNT(*) FROM photo WHERE hash = :photo AND place = :place AND kept = 1")
-                                .bind("photo", photo)
-                                .bind("place", place)
-                                .mapTo(Integer.class)
-                                .one()
-                        > 0);
+        return database.reading(handle -> handle.createQuery("""
+                        SELECT COUNT(*) FROM photo WHERE hash = :photo AND place = :place AND kept = 1
+                          AND NOT EXISTS (SELECT 1 FROM transition t WHERE t.photo = photo.hash
+                            AND t.cause IN ('original-damaged', 'unreadable'))""")
+                        .bind("photo", photo)
+                        .bind("place", place)
+                        .mapTo(Integer.class)
+                        .one()
+                > 0);
     }
 
     /**

@@ -161,6 +161,16 @@ public final class Overview {
                         > 0);
     }
 
+    /** Whether an object of a photograph is still to be taken back in the archive, as status asks a person to. */
+    public boolean isTakenBack(String photo) throws OutboxException {
+        return database.reading(handle ->
+                handle.createQuery("SELECT COUNT(*) FROM withdrawal WHERE photo = :photo AND settled_at IS NULL")
+                                .bind("photo", photo)
+                                .mapTo(Integer.class)
+                                .one()
+                        > 0);
+    }
+
     /** A file that lay in a source at the last look and was not taken in, and why. */
     public record LeftBehind(String source, String name, String sentence) {}
 

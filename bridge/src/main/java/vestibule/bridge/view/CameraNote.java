@@ -23,7 +23,7 @@ public final class CameraNote {
         Capture capture = placement.capture();
         if (noted.mirrors()) {
             return Optional.of(
-                    "The file notes of itself that it lies mirrored (Exif Orientation), as no camera is held, so that somebody may have put it right already, and left and right may be exchanged: look at the picture as it lies by that note, and say the capture, %s, if that is how it lies; else discard it and take in one without the note."
+                    "The file notes of itself that it lies mirrored (Exif Orientation), as no camera is held, so that somebody may have put it right already, and left and right may be exchanged: look at the picture as it lies by that note, and say the capture, %s, if that is how it lies; else make a copy that lies as it was recorded, with vestibule turn and the flip of the note, and use that instead."
                             .formatted(capture.word()));
         }
         if (noted != Turn.ROTATE_180) {

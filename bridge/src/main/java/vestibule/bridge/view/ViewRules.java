@@ -45,8 +45,9 @@ public record ViewRules(
 
     /**
      * What a view and a person's words come to. A capture nobody named is taken from how the practice says that this camera takes mirror
-     * pictures, never guessed; one that somebody named and that is the way of this camera keeps the quarter turn it is held at. A picture of a camera that mirrors back by itself is flipped only where somebody named the flip: a second
-     * one would exchange left and right unseen (trade facts F-03, F-14, F-61).
+     * pictures, never guessed; one that somebody named and that is the way of this camera keeps the quarter turn it is held at. A picture
+     * of a camera that mirrors back by itself is flipped only where somebody named the flip: a second one would exchange left and right
+     * unseen (trade facts F-03, F-14, F-61).
      *
      * @param view the view
      * @param capture how the camera looked, if somebody said so
@@ -66,6 +67,11 @@ public record ViewRules(
             throws ContradictionException {
         Optional<Correction> flip = correction.or(() -> capture.flatMap(named -> rolled(named, cameras)));
         Placement placement = decided(view, capture, flip, like, teeth, cameras);
+        if (placement.capture() == Capture.MIRROR_FLIPPED && !customs.someCameraFlips()) {
+            throw new ContradictionException(
+                    "The capture says that the camera mirrored the picture back, and no camera of this practice does; "
+                            + "if one does, its settings say mirror = \"in-camera\".");
+        }
         if (customs.flips(cameras) && placement.capture().reversed() && correction.isEmpty()) {
             throw new ContradictionException(
                     "The capture says %s, and the settings say that this camera mirrors back by itself: look at the picture, and say the capture mirror-flipped if it is right as it is, or name the flip, correct-by %s, if it still is as seen in the mirror."
@@ -100,11 +106,6 @@ public record ViewRules(
             decided = Optional.of(Capture.MIRROR_FLIPPED);
         } else if (capture.isEmpty() && mirror == View.Mirror.NEVER && view.insideTheMouth()) {
             decided = Optional.of(customs.direct(cameras).capture());
-        }
-        if (decided.equals(Optional.of(Capture.MIRROR_FLIPPED)) && !customs.someCameraFlips()) {
-            throw new ContradictionException(
-                    "The capture says that the camera mirrored the picture back, and no camera of this practice does; "
-                            + "if one does, its settings say mirror = \"in-camera\".");
         }
         Placement placement = Placement.of(view, decided, like, teeth, profile);
         Optional<Correction> flip =

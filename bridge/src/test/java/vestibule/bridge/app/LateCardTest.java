@@ -22,6 +22,7 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Listing;
@@ -217,20 +218,32 @@ class LateCardTest {
     @DisplayName(
             "a card that the camera sends the next morning counts for what it was taken before, sent the evening before")
     void sentNextMorning(boolean filed) throws Exception {
+        fileTime = Samples.photo(ONE_SITTING).taken().toInstant();
+        Instant evening = fileTime;
         card("DCIM/IMG_0001.JPG", ZOE, false);
         String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
         decide();
         if (filed) {
             file();
         }
-        fileTime = NOON.plus(Duration.ofHours(20));
-        now = fileTime;
+        fileTime = evening.plus(Duration.ofHours(20));
+        now = NOON.plus(Duration.ofHours(20));
         card("DCIM/IMG_0002.JPG", HANAKO, false);
         assertThat(claimed()).as("before it is decided").isEmpty();
         decide();
         assertThat(shown(photo).reason())
                 .isEqualTo(filed ? Optional.of("filed-under-another-patient") : Optional.empty());
         assertThat(claimed()).isEqualTo(filed ? List.of() : List.of("PG-0005"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0, true", "29, true", "31, false", "-2, false", "800, false"})
+    @DisplayName("a time of taking counts where the file was written within a month of it, as no transfer takes longer")
+    void clockThatIsYearsSlow(int days, boolean counts) throws Exception {
+        String photo = photo("DCIM/IMG_0003_face-front-smile.JPG");
+        Instant taken = Samples.photo(ONE_SITTING).taken().toInstant();
+        assertThat(moments.of(photo, taken.plus(Duration.ofDays(days))).isPresent())
+                .isEqualTo(counts);
     }
 
     @Test

@@ -153,6 +153,7 @@ class SettingsChangedTest {
                 "mirror = 'front'|mirror = 'behind'|--teeth 11|capture=mirror-front, correction=flip-vertical",
                 "mirror = 'front'|mirror = 'behind'|--set ortho-records-8 --stage before|capture=mirror-front, correction=flip-vertical",
                 "mirror = 'front'|mirror = 'in-camera'|--stage before|capture=mirror-front, correction=flip-vertical",
+                "mirror = 'in-camera'|mirror = 'front'|--stage before|capture=mirror-flipped, correction=in-camera",
                 "mirror = 'front'||--stage before|capture=mirror-front, correction=flip-vertical",
                 "mirror = 'behind'|mirror = 'front'|--stage before|capture=mirror-behind, correction=flip-horizontal",
                 "mirror = 'front-transpose'|mirror = 'front'|--stage before|capture=mirror-front, correction=transpose",

@@ -14,6 +14,9 @@ final class AcRefinement extends ProgressiveBand {
 
     private static final int SIXTEEN_ZEROS = 0xF0;
 
+    /** A coefficient that begins above this bit has more bits than a baseline picture can write (T.81 Table F.2). */
+    private static final int LARGEST_LOW = 9;
+
     private final ZeroPlaces zeros = new ZeroPlaces();
 
     AcRefinement(Scan scan, EntropyInput input, SymbolDecoder decoder, Blocks blocks) {
@@ -65,7 +68,7 @@ final class AcRefinement extends ProgressiveBand {
                 place = places[rank];
                 long below = ~(bits << used) >>> 63;
                 used++;
-                if (place > end) {
+                if (place > end || low > LARGEST_LOW) {
                     throw wrongSymbol(found, blockIndex);
                 }
                 magnitudes[place & (magnitudes.length - 1)] = step;

@@ -15,7 +15,8 @@ import java.util.Locale;
  * made of a progressive, extended or many-scan stream. No sample is computed, so nothing is lost.
  *
  * <p>The coefficients of a picture are never in memory all at once: what is held is about the length of the file, and ten
- * bytes for each block. The scans of a progressive picture are read side by side, so this holds for it too.
+ * bytes for each block. The scans of a progressive picture are read side by side, so this holds for it too, but for the
+ * blocks that wait to be encoded by another thread: up to 10 MB for each component, whatever its size.
  */
 public final class Recoder {
     private static final int[] ALL_DC_CATEGORIES = allDcCategories();
