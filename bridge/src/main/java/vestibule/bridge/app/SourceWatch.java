@@ -124,7 +124,7 @@ final class SourceWatch implements Runnable {
 
     private Duration look() throws IOException {
         Look look = reader.look();
-        unreached = look.trouble().isPresent();
+        tellReached(look.trouble().isEmpty());
         boolean awaiting = look.awaited() > 0 && look.trouble().isEmpty();
         // A file that came just now is waited for however long others came before it
         unsettled = look.awaited() > look.late() && look.trouble().isEmpty();
@@ -146,6 +146,16 @@ final class SourceWatch implements Runnable {
             changed.run();
         }
         return awaiting || !look.leftBehind().isEmpty() ? settings.settle() : settings.rescan();
+    }
+
+    /** Said once each way, and without the name of a folder, which may be that of a patient; cards come and go, so it is no warning. */
+    private void tellReached(boolean reached) {
+        if (reached && unreached) {
+            LOG.info("a card or folder is reached to its end again");
+        } else if (!reached && !unreached) {
+            LOG.info("a card or folder was not reached to its end; vestibule status says which and why");
+        }
+        unreached = !reached;
     }
 
     private void pause(Duration most) {

@@ -19,10 +19,17 @@ public enum Capture {
     /** The words a person may use, for sentences that say what was expected. */
     public static final String WORDS = "direct, direct-behind, mirror-front or mirror-behind";
 
+    /** The same for a view that is always taken by mirror. */
+    static final String MIRROR_WORDS = "mirror-front or mirror-behind";
+
     /** The same where nobody knows which camera it was. */
-    public static final String ALL_WORDS = WORDS + "; mirror-flipped if settings say that the camera mirrors back";
+    public static final String ALL_WORDS = allWords(WORDS);
 
     private final String word;
+
+    static String allWords(String words) {
+        return words + "; mirror-flipped if settings say that the camera mirrors back";
+    }
 
     Capture(String word) {
         this.word = word;

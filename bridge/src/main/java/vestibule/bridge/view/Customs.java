@@ -69,14 +69,17 @@ public record Customs(
         return mirror(names).equals(Optional.of(MirrorSetUp.IN_CAMERA));
     }
 
-    /** The captures that may be said of a picture of that camera, for sentences that ask. */
-    String captures(Collection<String> names) {
+    /**
+     * The captures that may be said of a picture of that camera, for sentences that ask.
+     *
+     * @param byMirror whether the view is always taken by mirror
+     */
+    String captures(Collection<String> names, boolean byMirror) {
         if (flips(names)) {
             return "direct or direct-behind, or mirror-flipped if a mirror was used, for this camera mirrors back by itself";
         }
-        return someCameraFlips()
-                ? Capture.WORDS + ", or mirror-flipped if the camera mirrored it back by itself"
-                : Capture.WORDS;
+        String words = byMirror ? Capture.MIRROR_WORDS : Capture.WORDS;
+        return someCameraFlips() ? words + ", or mirror-flipped if the camera mirrored it back by itself" : words;
     }
 
     /**

@@ -136,8 +136,7 @@ final class Judgement {
             return doubt(
                     reading,
                     ViewReason.CAPTURE_NOT_SAID,
-                    "The view %s may be taken by mirror, and neither a person nor the settings say how this one was: say %s."
-                            .formatted(view.id(), rules.customs().captures(reading.shot.cameras())),
+                    rules.captureQuestion(view, answers.like(), reading.shot.cameras()),
                     Optional.empty());
         }
         try {

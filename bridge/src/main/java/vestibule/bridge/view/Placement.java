@@ -92,8 +92,12 @@ public record Placement(
             if (mirror == View.Mirror.NEVER) {
                 return Capture.DIRECT;
             }
-            throw new ContradictionException("The view %s may be taken by mirror, and nobody said how it was: say %s."
-                    .formatted(view.id(), Capture.ALL_WORDS));
+            boolean always = mirror == View.Mirror.ALWAYS;
+            throw new ContradictionException("The view %s %s taken by mirror, and nobody said how it was: say %s."
+                    .formatted(
+                            view.id(),
+                            always ? "is" : "may be",
+                            Capture.allWords(always ? Capture.MIRROR_WORDS : Capture.WORDS)));
         }
         if (capture.get().byMirror() && view.onTheBench()) {
             throw new ContradictionException(

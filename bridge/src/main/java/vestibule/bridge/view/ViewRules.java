@@ -133,4 +133,11 @@ public record ViewRules(
                         || (mirror == View.Mirror.ALWAYS
                                 && customs.mirror(cameras).isEmpty()));
     }
+
+    /** Asks for the capture that is missing, with the words that can be right for the view. */
+    String captureQuestion(View view, Optional<View> like, List<String> cameras) {
+        boolean always = like.map(View::mirror).orElse(view.mirror()) == View.Mirror.ALWAYS;
+        return "The view %s %s taken by mirror, and neither a person nor the settings say how this one was: say %s."
+                .formatted(view.id(), always ? "is" : "may be", customs.captures(cameras, always));
+    }
 }

@@ -77,7 +77,8 @@ class FinishedPicturesTest {
 
     @ParameterizedTest(name = "{0}")
     @MethodSource("photos")
-    @DisplayName("has Patient Orientation and marks of the finished picture, and of the recorded one in the raw object")
+    @DisplayName(
+            "has Patient Orientation, marks and coefficients of the finished picture, and those of the recorded one in the raw object")
     void finishedAndRaw(SamplePhoto photo) throws IOException {
         wrap(photo);
         DataSet object = DicomFile.read(at("object.dcm")).dataSet();
@@ -94,14 +95,11 @@ class FinishedPicturesTest {
             checkMarks(photo, photo.storedOrientation(), picture(raw));
             checkLinked(object, raw);
         }
+        checkAgainstReference(photo, object);
     }
 
-    @ParameterizedTest(name = "{0}")
-    @MethodSource("photos")
-    @DisplayName("holds the coefficients of the photograph as the reference turns them")
-    void likeTheReference(SamplePhoto photo) throws IOException {
-        wrap(photo);
-        DataSet object = DicomFile.read(at("object.dcm")).dataSet();
+    /** Its coefficients are those of the photograph as the reference turns them. */
+    private void checkAgainstReference(SamplePhoto photo, DataSet object) throws IOException {
         Value.Fragments pixels = (Value.Fragments)
                 object.find(Attributes.PIXEL_DATA).orElseThrow().value();
         Files.write(at("ours.jpg"), pixels.fragments().get(0).bytes(1 << 24));

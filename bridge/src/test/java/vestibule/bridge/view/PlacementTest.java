@@ -88,6 +88,15 @@ class PlacementTest {
                     .hasMessageContaining("mirror-front or mirror-behind");
         }
 
+        @ParameterizedTest
+        @DisplayName("and of a view that is always taken by mirror only by which")
+        @ValueSource(strings = {"occlusal-maxillary-mirror", "teeth-buccal-right-mirror"})
+        void onlyWhatCanBeRightIsOffered(String view) {
+            assertThatThrownBy(() -> place(view, "", ""))
+                    .hasMessageContaining("is taken by mirror")
+                    .hasMessageContaining("say mirror-front or mirror-behind");
+        }
+
         @Test
         @DisplayName("a direct view was not taken by mirror")
         void directViewIsNotMirrored() {

@@ -21,7 +21,7 @@ class RecoderAgainstPeerTest {
     private static final int SMALL = 20_000;
 
     /** Above this length only one turn is made, a mirror image of one picture and a quarter turn of the next. */
-    private static final long LARGE = 100_000;
+    private static final long LARGE = 45_000;
 
     @TempDir
     private Path folder;
