@@ -1,14 +1,9 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.DigestInputStream;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -16,7 +11,6 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.HashMap;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -38,9 +32,7 @@ import vestibule.bridge.outbox.ObjectState;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.settings.Archive;
 import vestibule.bridge.settings.Study;
-import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
-import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Uids;
 import vestibule.dicom.io.DicomFile;
 import vestibule.dicom.service.CommitmentRequest;
@@ -229,10 +221,10 @@ final class Shipping implements Consignor, AutoCloseable {
         Map<String, DicomFile> read = new HashMap<>();
         List<Consignments.Made> made = new ArrayList<>();
         for (Making.Made each : files) {
-            made.add(described(each, List.of(), read));
+            made.add(Described.of(each, List.of(), read));
         }
         for (TakingBack.Note note : notes) {
-            made.add(described(note.made(), note.takesBack(), read));
+            made.add(Described.of(note.made(), note.takesBack(), read));
         }
         List<Consignments.Item> items = consignments().made(consignment, made);
         if (items.isEmpty()) {
@@ -261,38 +253,6 @@ final class Shipping implements Consignor, AutoCloseable {
     private static boolean isHeldBack(Consignments.Item item, List<Consignments.Item> items) {
         return !item.isNote()
                 && items.stream().anyMatch(other -> !other.isNote() && other.state() == ObjectState.REJECTED);
-    }
-
-    private static Consignments.Made described(Making.Made object, List<String> takesBack, Map<String, DicomFile> read)
-            throws IOException {
-        DicomFile file = DicomFile.read(object.file());
-        read.put(object.sopInstance(), file);
-        return new Consignments.Made(
-                object.sopInstance(),
-                object.sopClass(),
-                sha256(file.encodedDataSet().open()),
-                file.encodedDataSet().length(),
-                Optional.of(TakingBack.heading(file.dataSet())),
-                takesBack,
-                place(file.dataSet()));
-    }
-
-    private static Optional<Consignments.Place> place(DataSet object) {
-        Optional<String> patient = object.text(Attributes.PATIENT_ID).map(String::strip);
-        return object.text(Attributes.STUDY_INSTANCE_UID)
-                .flatMap(study -> patient.map(id -> new Consignments.Place(
-                        study.strip(),
-                        id,
-                        object.text(Attributes.ISSUER_OF_PATIENT_ID).map(String::strip))));
-    }
-
-    private static String sha256(InputStream bytes) throws IOException {
-        try (DigestInputStream in = new DigestInputStream(bytes, MessageDigest.getInstance("SHA-256"))) {
-            in.transferTo(OutputStream.nullOutputStream());
-            return HexFormat.of().formatHex(in.getMessageDigest().digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
     }
 
     private Path folder(String photo, int revision) {
