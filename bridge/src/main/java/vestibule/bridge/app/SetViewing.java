@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import vestibule.bridge.view.Capture;
+import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Frame;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.Placement;
@@ -157,14 +158,26 @@ final class SetViewing implements Viewing {
         }
     }
 
-    /** Whether words say another view, direction or capture than it was filed with; what is said as it was filed changes nothing. */
+    /**
+     * Whether words say another view, direction or capture than it was filed with, or take back what was said of its flip; what is said as it
+     * was filed changes nothing.
+     */
     private static boolean saidOtherwise(List<Deciding.Statement> words, DecisionText.Shown filed) {
         return isOther(words, "view", Optional.of(filed.view()))
                 || isOther(words, "like", filed.like())
                 || isOther(words, "capture", filed.capture().map(Capture::word))
+                || isFlipTakenBack(words)
                 || words.stream()
                         .flatMap(word -> Words.proposal(word).flatMap(DecisionText::shown).stream())
                         .anyMatch(accepted -> !accepted.view().equals(filed.view()));
+    }
+
+    private static boolean isFlipTakenBack(List<Deciding.Statement> words) {
+        return words.stream()
+                .filter(word -> word.about().equals("correct-by"))
+                .reduce((earlier, later) -> later)
+                .filter(word -> word.value().strip().equals(Correction.USUAL))
+                .isPresent();
     }
 
     private static boolean isOther(List<Deciding.Statement> words, String about, Optional<String> filed) {

@@ -72,7 +72,11 @@ final class SettleCommand implements Command {
                 "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
         options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
         options.addOption(Given.value("capture", "HOW", Capture.ALL_WORDS));
-        options.addOption(Given.value("correct-by", "HOW", "what puts the picture right: " + Correction.WORDS));
+        options.addOption(Given.value(
+                "correct-by",
+                "HOW",
+                "what puts the picture right: " + Correction.WORDS + "; " + Correction.USUAL
+                        + " takes such a word back"));
         options.addOption(Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950)"));
         options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));
         options.addOption(Given.value("set", "ID", "the set its sitting follows; vestibule sets lists them"));

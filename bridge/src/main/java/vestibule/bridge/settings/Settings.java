@@ -153,7 +153,7 @@ public record Settings(
             if (Files.size(file) > LARGEST_FILE) {
                 throw new SettingsException(List.of(file + " is larger than 1 MB, which no settings file is"));
             }
-            return Toml.parse(file);
+            return Toml.parse(withoutByteOrderMark(Files.readString(file)));
         } catch (NoSuchFileException e) {
             throw new SettingsException(List.of("there is no settings file " + file + "; name one that is there"));
         } catch (CharacterCodingException e) {
@@ -162,6 +162,11 @@ public record Settings(
             throw new SettingsException(
                     List.of("the settings file " + file + " cannot be read; see that it is a file this user may read"));
         }
+    }
+
+    /** Some editors write a byte order mark before text in UTF-8, which TOML knows nothing of. */
+    private static String withoutByteOrderMark(String text) {
+        return text.startsWith("\uFEFF") ? text.substring(1) : text;
     }
 
     private static Pictures pictures(SettingsReader reader) {

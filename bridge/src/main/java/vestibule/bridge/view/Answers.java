@@ -37,7 +37,7 @@ record Answers(
     }
 
     static Answers of(List<Said> said, ViewCatalogue views, SetCatalogue sets) throws UnknownWordException {
-        Optional<String> flip = last(said, "correct-by");
+        Optional<String> flip = last(said, "correct-by").filter(word -> !word.equals(Correction.USUAL));
         Optional<String> capture = last(said, "capture");
         Optional<String> set = last(said, "set");
         Optional<String> stage = last(said, "stage");

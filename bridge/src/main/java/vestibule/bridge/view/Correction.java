@@ -29,6 +29,9 @@ public enum Correction {
     public static final String WORDS =
             "flip-horizontal, flip-vertical, transpose or transverse for a picture by mirror; turn-90, turn-180 or turn-270 for a direct one";
 
+    /** Takes back a correction that was said of a photograph: what view, capture and settings ask for counts again. */
+    public static final String USUAL = "usual";
+
     private final Turn turn;
     private final String word;
 

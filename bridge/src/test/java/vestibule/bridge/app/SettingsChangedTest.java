@@ -204,6 +204,21 @@ class SettingsChangedTest {
     }
 
     @Test
+    @DisplayName("a flip that was said by mistake is taken back, and the usual one counts again")
+    void flipTakenBack() throws IOException {
+        deliver();
+        assertThat(settle("--correct-by", "transpose").out()).contains("filed with a wrong view");
+        deliver();
+        assertThat(settle("--correct-by", "usual").out()).contains("filed with a wrong view");
+        deliver();
+        assertThat(captures())
+                .containsExactlyInAnyOrder(
+                        "capture=mirror-front, correction=flip-vertical",
+                        "capture=mirror-front, correction=transpose",
+                        "capture=mirror-front, correction=flip-vertical");
+    }
+
+    @Test
     @DisplayName("a direct picture is not turned, though the operator stands behind the head by now")
     void directAsFiled() throws IOException {
         String direct = "IMG_0003_anterior-maxillary-front.JPG";

@@ -57,6 +57,16 @@ class SettingsTest {
     }
 
     @Test
+    @DisplayName("may begin with a byte order mark, which moves no line")
+    void byteOrderMark() throws Exception {
+        assertThat(read("\uFEFF[network]\ncalling-ae = \"PHOTOS\"\n").callingAe())
+                .contains("PHOTOS");
+        assertThatThrownBy(() -> read("\uFEFF[network]\ncalling-ae = 5\n"))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 2");
+    }
+
+    @Test
     @DisplayName("with several wrong values is refused with all of them, each with its line")
     void tellsAllProblemsAtOnce() {
         assertThatThrownBy(() -> read("""
