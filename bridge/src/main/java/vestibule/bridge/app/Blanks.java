@@ -23,7 +23,7 @@ final class Blanks {
     private final ZoneId zone;
     private final List<Blank> all = new ArrayList<>();
 
-    private record Blank(String key, String name, Instant fileTime, Optional<Evidence> said) {}
+    private record Blank(String key, String name, int medium, Instant fileTime, Optional<Evidence> said) {}
 
     /** @param zone that the times of files are told in */
     Blanks(PatientEvidence evidence, ZoneId zone) {
@@ -34,14 +34,23 @@ final class Blanks {
     /** A file that was not taken in. */
     void add(Deciding.Unread file) {
         all.add(new Blank(
-                "file " + file.name() + " " + file.fileTime(), file.name(), file.fileTime(), Optional.empty()));
+                "file " + file.name() + " " + file.fileTime(),
+                file.name(),
+                file.medium(),
+                file.fileTime(),
+                Optional.empty()));
     }
 
     /** A photograph that was taken in and cannot be read, unless it was looked at before and no card was in it. */
     void add(Deciding.Photograph photograph, FrameReader.Unusable unusable) {
         if (evidence.mark(photograph, unusable.code().orElse(new CardReader.Unreadable()))
                 .isPresent()) {
-            all.add(new Blank(photograph.photo(), photograph.name(), photograph.fileTime(), evidence.said(photograph)));
+            all.add(new Blank(
+                    photograph.photo(),
+                    photograph.name(),
+                    photograph.medium(),
+                    photograph.fileTime(),
+                    evidence.said(photograph)));
         }
     }
 
@@ -61,8 +70,8 @@ final class Blanks {
                     ? new Frame.Start(blank.said().get())
                     : new Frame.Broken(Reason.CARD_UNREADABLE);
             Optional<LocalDateTime> time = Optional.of(LocalDateTime.ofInstant(blank.fileTime(), zone));
-            cameras.forEach(camera ->
-                    together.add(new Frame(blank.key() + " " + camera, blank.name(), camera, time, Optional.of(mark))));
+            cameras.forEach(camera -> together.add(new Frame(
+                    blank.key() + " " + camera, blank.name(), camera, blank.medium(), time, Optional.of(mark))));
         }
         return together;
     }

@@ -124,7 +124,13 @@ final class Decider implements Deciding {
                     Optional<Frame.Mark> mark = evidence.mark(photograph, noted.code());
                     briefs.add(new Brief(
                             photograph,
-                            new Frame(photograph.photo(), photograph.name(), noted.camera(), noted.taken(), mark)));
+                            new Frame(
+                                    photograph.photo(),
+                                    photograph.name(),
+                                    noted.camera(),
+                                    photograph.medium(),
+                                    noted.taken(),
+                                    mark)));
                     noted.text().ifPresent(text -> texts.put(photograph.photo(), text));
                     setApart(photograph, mark);
                 }

@@ -67,8 +67,8 @@ interface Deciding {
         void record(List<Candidate> about, Round round) throws IOException;
     }
 
-    /** A file whose bytes nobody could read yet. */
-    record Unread(String name, Instant fileTime) {}
+    /** A file whose bytes nobody could read yet, on which of the memory cards of its source. */
+    record Unread(String name, int medium, Instant fileTime) {}
 
     /**
      * What came of some photographs that were decided together.
@@ -98,6 +98,7 @@ interface Deciding {
      * @param name its name in the source, folders and all, parted by {@code /}
      * @param otherNames other such names that the same bytes lie or lay under, in this source or another
      * @param source which card or folder it came from
+     * @param medium on which of the memory cards it is that lay there one after another
      * @param fileTime what the source gave as its time of change
      * @param takenIn when we took it in
      * @param statements what people said about it, oldest first
@@ -107,6 +108,7 @@ interface Deciding {
             String name,
             List<String> otherNames,
             String source,
+            int medium,
             Instant fileTime,
             Instant takenIn,
             List<Statement> statements,
@@ -132,6 +134,7 @@ interface Deciding {
                     name,
                     otherNames,
                     source,
+                    0,
                     fileTime,
                     takenIn,
                     statements,

@@ -212,7 +212,7 @@ final class DecidingDesk {
         @Override
         public List<Deciding.Unread> unread() throws IOException {
             return rounds.unread(round).stream()
-                    .map(file -> new Deciding.Unread(file.name(), file.fileTime()))
+                    .map(file -> new Deciding.Unread(file.name(), file.medium(), file.fileTime()))
                     .toList();
         }
 
@@ -328,6 +328,7 @@ final class DecidingDesk {
                 kept.name(),
                 kept.otherNames(),
                 kept.source(),
+                kept.medium(),
                 kept.fileTime(),
                 kept.takenIn(),
                 kept.said().stream()
@@ -346,6 +347,7 @@ final class DecidingDesk {
                 brief.name(),
                 brief.otherNames(),
                 brief.source(),
+                brief.medium(),
                 brief.fileTime(),
                 brief.takenIn(),
                 brief.statements().stream()

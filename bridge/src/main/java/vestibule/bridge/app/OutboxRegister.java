@@ -14,6 +14,7 @@ final class OutboxRegister implements Register {
     private final CaptureMoments moments;
     private final String source;
     private final String place;
+    private List<Arrivals.Lying> lying = List.of();
 
     /**
      * @param moments when photographs were taken
@@ -31,6 +32,17 @@ final class OutboxRegister implements Register {
     @Override
     public String source() {
         return source;
+    }
+
+    @Override
+    public void lies(List<Listing.Entry> files) throws IOException {
+        List<Arrivals.Lying> now = files.stream()
+                .map(file -> new Arrivals.Lying(file.name(), file.bytes()))
+                .toList();
+        if (!now.equals(lying)) {
+            arrivals.lie(source, now);
+            lying = now;
+        }
     }
 
     @Override

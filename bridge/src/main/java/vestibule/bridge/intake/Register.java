@@ -10,6 +10,9 @@ public interface Register {
     /** What the source is called. */
     String source();
 
+    /** Hears what lies in the source at a look, all of it, before any of it is told of: it may be another memory card than at the last one. */
+    void lies(List<Listing.Entry> files) throws IOException;
+
     /** Whether a photograph of that length has been taken in; if so, its bytes may be known. */
     boolean knowsLength(long bytes) throws IOException;
 

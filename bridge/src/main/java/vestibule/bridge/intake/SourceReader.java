@@ -167,6 +167,7 @@ public final class SourceReader {
             watched.clear();
             gathered.trouble = listing.trouble().get();
         } else {
+            register.lies(listing.files());
             forgetGone(listing);
         }
         Deque<Started> started = new ArrayDeque<>();

@@ -107,6 +107,17 @@ public final class Arrivals {
                 .execute();
     }
 
+    /** A file that lies in a source, taken in or not. */
+    public record Lying(String name, long bytes) {}
+
+    /** Says what lies in a source at a look, before any of it is recorded: it may be another memory card than at the last one. */
+    public void lie(String source, List<Lying> files) throws OutboxException {
+        database.inTransaction(handle -> {
+            Media.lie(handle, source, files);
+            return source;
+        });
+    }
+
     /** Whether a photograph of that length has been taken in. */
     public boolean isLengthKnown(long bytes) throws OutboxException {
         return database.reading(handle -> handle.createQuery("SELECT hash FROM photo WHERE bytes = :bytes LIMIT 1")
@@ -180,9 +191,10 @@ public final class Arrivals {
 
     private boolean insert(Handle handle, Arrival arrival) {
         return handle.createUpdate("""
-                        INSERT INTO photo (hash, bytes, place, source, name, file_time, captured, taken_in, state, undecided,
+                        INSERT INTO photo (hash, bytes, place, source, medium, name, file_time, captured, taken_in, state, undecided,
                           revision, to_send, due, attempts, kept)
-                        VALUES (:photo, :bytes, :place, :source, :name, :fileTime, :captured, :now, 'waiting', 1, 0, 0, 0, 0, 1)
+                        SELECT :photo, :bytes, :place, name, medium, :name, :fileTime, :captured, :now, 'waiting', 1, 0, 0, 0, 0, 1
+                        FROM source WHERE name = :source
                         ON CONFLICT (hash) DO NOTHING""")
                         .bind("photo", arrival.photo())
                         .bind("bytes", arrival.bytes())

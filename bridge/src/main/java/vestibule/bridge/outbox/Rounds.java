@@ -113,8 +113,12 @@ public final class Rounds {
         }
     }
 
-    /** A file that could not be taken in, and may be a patient card. */
-    public record Unread(String name, Instant fileTime) {}
+    /**
+     * A file that could not be taken in, and may be a patient card.
+     *
+     * @param medium on which of the memory cards that lay in the source one after another
+     */
+    public record Unread(String name, int medium, Instant fileTime) {}
 
     /** The files that could not be taken in and are near in time to what a round is about, in the order of names. */
     public List<Unread> unread(Round round) throws OutboxException {

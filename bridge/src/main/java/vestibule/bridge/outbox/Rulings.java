@@ -35,12 +35,14 @@ public final class Rulings {
      *
      * @param name in the source that is being decided
      * @param otherNames other names that the same bytes lie or lay under, in this source or another
+     * @param medium on which of the memory cards it is that lay in the source one after another
      */
     public record Photograph(
             String photo,
             String name,
             List<String> otherNames,
             String source,
+            int medium,
             Instant fileTime,
             Instant takenIn,
             List<Said> said,
@@ -61,7 +63,7 @@ public final class Rulings {
                 Instant fileTime,
                 Instant takenIn,
                 List<Said> said) {
-            this(photo, name, otherNames, source, fileTime, takenIn, said, Elsewhere.NOWHERE);
+            this(photo, name, otherNames, source, 0, fileTime, takenIn, said, Elsewhere.NOWHERE);
         }
     }
 

@@ -13,11 +13,11 @@ import org.jdbi.v3.core.Handle;
 final class Testimony {
 
     private static final String NEAR = """
-            SELECT hash, name, file_time, taken_in,
+            SELECT hash, name, medium, file_time, taken_in,
               CASE WHEN place = :place AND {decided} THEN 0 ELSE 1 END AS elsewhere, 0 AS borne, NULL AS says
             FROM photo WHERE source = :source AND kept = 1 AND ({photo})
             UNION ALL
-            SELECT w.photo, w.name, w.file_time, p.taken_in, 1, CASE WHEN {borne} THEN 1 ELSE 0 END, w.says
+            SELECT w.photo, w.name, w.medium, w.file_time, p.taken_in, 1, CASE WHEN {borne} THEN 1 ELSE 0 END, w.says
             FROM witness w JOIN photo p ON p.hash = w.photo
             WHERE w.source = :source AND w.place = :place AND p.kept = 1 AND ({w})
             ORDER BY name, hash""";
@@ -64,6 +64,7 @@ final class Testimony {
                             result.getString("name"),
                             decidedHere ? all.names().getOrDefault(hash, List.of()) : List.of(),
                             source,
+                            result.getInt("medium"),
                             Instant.ofEpochMilli(result.getLong("file_time")),
                             Instant.ofEpochMilli(result.getLong("taken_in")),
                             all.said().getOrDefault(hash, List.of()),

@@ -29,8 +29,8 @@ final class Witnesses {
                 .bind("name", file.name())
                 .execute();
         handle.createUpdate("""
-                        INSERT INTO witness (source, place, name, file_time, captured, undecided)
-                        SELECT :source, :place, :name, :fileTime, :fileTime, 1 WHERE NOT EXISTS (
+                        INSERT INTO witness (source, medium, place, name, file_time, captured, undecided)
+                        SELECT name, medium, :place, :name, :fileTime, :fileTime, 1 FROM source WHERE name = :source AND NOT EXISTS (
                           SELECT 1 FROM witness WHERE source = :source AND name = :name AND photo IS NULL
                             AND file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting)""")
                 .bind("source", source)
@@ -44,8 +44,9 @@ final class Witnesses {
     /** A photograph that another source brought lies here as well. */
     static void known(Handle handle, Arrivals.Arrival arrival) {
         handle.createUpdate("""
-                        INSERT INTO witness (source, place, name, file_time, captured, photo, undecided)
-                        SELECT :source, :place, :name, :fileTime, :captured, hash, 1 FROM photo WHERE hash = :photo AND source <> :source
+                        INSERT INTO witness (source, medium, place, name, file_time, captured, photo, undecided)
+                        SELECT source.name, source.medium, :place, :name, :fileTime, :captured, hash, 1 FROM photo
+                        JOIN source ON source.name = :source WHERE hash = :photo AND photo.source <> :source
                         ON CONFLICT (source, photo) DO UPDATE SET place = :place, undecided = 1 WHERE witness.place <> :place""")
                 .bind("source", arrival.source())
                 .bind("place", arrival.place())
@@ -125,14 +126,16 @@ final class Witnesses {
     /** The files of a source that could not be read, near in time. */
     static List<Rounds.Unread> unread(Handle handle, String source, String place, Reach near) {
         return handle.createQuery("""
-                        SELECT name, file_time FROM witness
+                        SELECT name, medium, file_time FROM witness
                         WHERE source = :source AND place = :place AND photo IS NULL AND settled = 0
                           AND (%s) ORDER BY name, file_time""".formatted(near.condition("witness")))
                 .bind("source", source)
                 .bind("place", place)
                 .bindMap(near.values())
-                .map((result, context) ->
-                        new Rounds.Unread(result.getString("name"), Instant.ofEpochMilli(result.getLong("file_time"))))
+                .map((result, context) -> new Rounds.Unread(
+                        result.getString("name"),
+                        result.getInt("medium"),
+                        Instant.ofEpochMilli(result.getLong("file_time"))))
                 .list();
     }
 }

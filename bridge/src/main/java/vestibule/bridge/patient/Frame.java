@@ -9,10 +9,12 @@ import java.util.Optional;
  * @param key its hash
  * @param name its name in the source
  * @param camera which camera took it
+ * @param medium on which of the memory cards it is that lay in the source one after another
  * @param taken when, by a clock put right
  * @param mark what it says about the frames after it, if it is a card or may be one
  */
-public record Frame(String key, String name, String camera, Optional<LocalDateTime> taken, Optional<Mark> mark) {
+public record Frame(
+        String key, String name, String camera, int medium, Optional<LocalDateTime> taken, Optional<Mark> mark) {
 
     /** A frame that begins something. */
     public sealed interface Mark {}

@@ -11,6 +11,9 @@ public enum Reason {
     /** There was a long pause since the card. */
     AFTER_A_PAUSE(
             "there was a long pause between it and the photographs after the last patient card; say with --patient who it is"),
+    /** The card was photographed onto another memory card. */
+    ANOTHER_MEMORY_CARD(
+            "the last patient card before it is on another memory card, or that one was cleared in between, and no new card was photographed; say with --patient who it is"),
     /** A card could not be read. */
     CARD_UNREADABLE(
             "a patient card in or before it, or a file that may be one, cannot be read; say with --patient who it is"),

@@ -125,9 +125,10 @@ public final class Sittings {
                 .toList();
     }
 
+    /** Cameras count anew on another memory card, so only names on one of them have an order. */
     private static List<Frame> byName(List<Frame> frames) {
         return frames.stream()
-                .sorted(Comparator.comparing(Frame::name, Sittings::compareNames))
+                .sorted(Comparator.comparingInt(Frame::medium).thenComparing(Frame::name, Sittings::compareNames))
                 .toList();
     }
 
@@ -196,7 +197,7 @@ public final class Sittings {
         private Optional<Evidence> card = Optional.empty();
         private Optional<Reason> reason;
         private Optional<LocalDateTime> last = Optional.empty();
-        private Optional<LocalDateTime> cardTaken = Optional.empty();
+        private Optional<Frame> cardFrame = Optional.empty();
 
         /** @param cards whether there are any cards at all */
         Walk(int firstRun, boolean cards) {
@@ -213,19 +214,33 @@ public final class Sittings {
                 }
                 frame.mark().ifPresent(this::mark);
                 if (frame.mark().isPresent()) {
-                    cardTaken = frame.taken();
+                    cardFrame = Optional.of(frame);
+                } else if (card.isPresent() && isOnAnotherMedium(frame)) {
+                    end(Reason.ANOTHER_MEMORY_CARD);
                 } else if (another(frame)) {
-                    run++;
-                    card = Optional.empty();
-                    reason = Optional.of(Reason.ANOTHER_APPOINTMENT);
+                    end(Reason.ANOTHER_APPOINTMENT);
                 }
                 last = frame.taken().or(() -> last);
                 places.put(frame.key(), new Place(run, card, reason));
             }
         }
 
+        private void end(Reason why) {
+            run++;
+            card = Optional.empty();
+            reason = Optional.of(why);
+        }
+
+        /** Cameras that share their cards have a memory card each. */
+        private boolean isOnAnotherMedium(Frame frame) {
+            return cardFrame
+                    .filter(one -> one.camera().equals(frame.camera()) && one.medium() != frame.medium())
+                    .isPresent();
+        }
+
         private boolean another(Frame frame) {
             Optional<String> id = card.flatMap(one -> one.who().id());
+            Optional<LocalDateTime> cardTaken = cardFrame.flatMap(Frame::taken);
             return id.isPresent()
                     && cardTaken.isPresent()
                     && frame.taken().isPresent()

@@ -226,6 +226,7 @@ final class PracticeModel {
                         "%d".formatted(items.size()),
                         "DCIM/10%dOKULR/IMG_%04d.JPG".formatted(camera, next++),
                         "camera " + camera,
+                        0,
                         Optional.of(taken),
                         mark);
                 Instant moment = taken.toInstant(ZoneOffset.UTC);

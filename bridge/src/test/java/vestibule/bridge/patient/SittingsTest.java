@@ -23,13 +23,13 @@ class SittingsTest {
     private static final Duration PAUSE = Duration.ofMinutes(20);
 
     private static Frame frame(String name, String camera, int minute) {
-        return new Frame(name, name, camera, Optional.of(NINE.plusMinutes(minute)), Optional.empty());
+        return new Frame(name, name, camera, 0, Optional.of(NINE.plusMinutes(minute)), Optional.empty());
     }
 
     private static Frame card(String name, String camera, int minute, String id) {
         Evidence evidence = new Evidence.PatientCard(Identity.ofId(id), Instant.EPOCH, name);
         return new Frame(
-                name, name, camera, Optional.of(NINE.plusMinutes(minute)), Optional.of(new Frame.Start(evidence)));
+                name, name, camera, 0, Optional.of(NINE.plusMinutes(minute)), Optional.of(new Frame.Start(evidence)));
     }
 
     private static Optional<String> who(Map<String, Sittings.Place> places, String name) {
@@ -71,8 +71,60 @@ class SittingsTest {
         assertThat(who(merged, "B2")).contains("PG-0005");
     }
 
+    private static Frame on(int medium, Frame frame) {
+        return new Frame(medium + " " + frame.key(), frame.name(), frame.camera(), medium, frame.taken(), frame.mark());
+    }
+
+    @Test
+    @DisplayName(
+            "a card counts for what is on its own memory card; one that is put in after it asks, until a card is on it")
+    void anotherMemoryCard() {
+        List<Frame> frames = List.of(
+                on(0, card("A1", "one", 0, "PG-0001")),
+                on(0, frame("A2", "one", 1)),
+                on(1, frame("A3", "one", 2)),
+                on(1, card("A4", "one", 3, "PG-0005")),
+                on(1, frame("A5", "one", 4)));
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY).places(frames);
+        assertThat(who(places, "0 A2")).contains("PG-0001");
+        assertThat(places.get("1 A3").reason()).contains(Reason.ANOTHER_MEMORY_CARD);
+        assertThat(who(places, "1 A3")).isEmpty();
+        assertThat(places.get("1 A3").run())
+                .as("no sitting goes on")
+                .isNotEqualTo(places.get("0 A2").run());
+        assertThat(who(places, "1 A5")).contains("PG-0005");
+    }
+
+    @Test
+    @DisplayName(
+            "a camera that counts anew on another memory card puts nothing in doubt; going on with the first one does")
+    void countedAnew() {
+        List<Frame> frames = List.of(
+                on(0, card("A1", "one", 0, "PG-0001")),
+                on(0, frame("A2", "one", 1)),
+                on(1, card("A1", "one", 2, "PG-0005")),
+                on(1, frame("A2", "one", 3)));
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY).places(frames);
+        assertThat(who(places, "0 A2")).contains("PG-0001");
+        assertThat(who(places, "1 A2")).contains("PG-0005");
+        Map<String, Sittings.Place> back =
+                new Sittings(PAUSE, false, Diary.EMPTY).places(and(frames, on(0, frame("A3", "one", 4))));
+        assertThat(back.get("0 A3").reason()).contains(Reason.ORDER_UNCLEAR);
+        assertThat(who(back, "0 A3")).isEmpty();
+    }
+
+    @Test
+    @DisplayName("where cameras share their cards, each has a memory card of its own")
+    void mergedMemoryCards() {
+        List<Frame> frames = List.of(
+                on(0, card("A1", "one", 0, "PG-0001")), on(1, frame("B1", "two", 1)), on(2, frame("A2", "one", 2)));
+        Map<String, Sittings.Place> places = new Sittings(PAUSE, true, Diary.EMPTY).places(frames);
+        assertThat(who(places, "1 B1")).contains("PG-0001");
+        assertThat(places.get("2 A2").reason()).contains(Reason.ANOTHER_MEMORY_CARD);
+    }
+
     private static Frame undated(Frame frame) {
-        return new Frame(frame.key(), frame.name(), frame.camera(), Optional.empty(), frame.mark());
+        return new Frame(frame.key(), frame.name(), frame.camera(), frame.medium(), Optional.empty(), frame.mark());
     }
 
     private static List<Frame> and(List<Frame> frames, Frame... more) {
@@ -176,8 +228,8 @@ class SittingsTest {
     @DisplayName(
             "a card without a time that cannot be read puts what follows by name in doubt; the same card again nothing")
     void undatedBroken() {
-        Frame broken =
-                new Frame("A3", "A3", "one", Optional.empty(), Optional.of(new Frame.Broken(Reason.CARD_UNREADABLE)));
+        Frame broken = new Frame(
+                "A3", "A3", "one", 0, Optional.empty(), Optional.of(new Frame.Broken(Reason.CARD_UNREADABLE)));
         List<Frame> frames = List.of(card("A1", "one", 0, "PG-0001"), frame("A2", "one", 1), frame("A4", "one", 2));
         Map<String, Sittings.Place> places = new Sittings(PAUSE, false, Diary.EMPTY).places(and(frames, broken));
         assertThat(who(places, "A2")).contains("PG-0001");

@@ -232,7 +232,7 @@ class RoundsTest {
             assertThat(outbox.overview().isDeciding("here")).isTrue();
             assertThat(outbox.rulings().sources("here")).containsExactly("/card");
             assertThat(outbox.rounds().begin(OURS)).isTrue();
-            assertThat(outbox.rounds().unread(OURS)).containsExactly(new Unread("DCIM/b.JPG", later));
+            assertThat(outbox.rounds().unread(OURS)).containsExactly(new Unread("DCIM/b.JPG", 0, later));
             assertThat(toDecide(outbox)).as("what is near it").hasSize(1);
             assertThat(claimable(outbox)).hasSize(1);
             outbox.rounds().end(OURS);
