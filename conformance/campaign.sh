@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Longer proofs than a test run has time for: bash conformance/campaign.sh NAME [COUNT]
 # Names: fuzz [SECONDS]  every fuzz target for that long (default 60), finds are saved and replayed by every test run from then on;
-#        fuzz-jpeg [RUNS] the three targets for JPEG streams, that many executions each (default 10000000);
+#        fuzz-jpeg [RUNS [TARGET]] the targets for JPEG streams, walk, decode and picture, that many executions each (default 10000000);
 #        matrix          every sampling, remainder, coding and turn of a JPEG against jpegtran;
 #        canaries [N]    that many objects (default 1000) made of photographs with a word in every place for metadata;
 #        large           an object with 2 GB of pixel data is written, sent and received by programs of 64 MB of heap;
@@ -69,7 +69,7 @@ fuzz() {
 
 fuzz-jpeg() {
   local target found=0
-  for target in $(targets | grep '^JpegFuzzTest#'); do
+  for target in $(targets | grep "^JpegFuzzTest#${2:-}"); do
     # Without a time of its own a target would end after five minutes
     fuzz_target "$target" "-runs=${1:-10000000}" -max_total_time=86400 || found=1
   done
