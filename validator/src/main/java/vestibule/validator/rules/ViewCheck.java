@@ -42,7 +42,7 @@ final class ViewCheck implements Check {
             Severity.ERROR,
             "PS3.3 C.8.12.1",
             "Image Laterality names the side that the view shows.",
-            "the view {view} shows side {side}, and ImageLaterality is {found}",
+            "the view {view} shows {side}, and ImageLaterality is {found}",
             "Find out which side is shown; a wrong side can lead to a wrong treatment.");
 
     private static final Set<String> DIRECT = Set.of("direct", "direct-behind");
@@ -140,18 +140,34 @@ final class ViewCheck implements Check {
         return capture.equals(IN_CAMERA) ? "is done in-camera" : "takes a turn: turn-90, turn-180 or turn-270";
     }
 
+    /**
+     * Both sides or none may be said of any view, as practices code. One side is that of the view, or that from which it is seen; of a view
+     * that shows both it is said only where teeth of that side are coded, which {@link SideCheck} compares.
+     */
     private static void checkSide(DataSet dataSet, ViewTable.View view, Findings findings) {
         String found = dataSet.text(Attributes.IMAGE_LATERALITY).orElse("");
-        if ((found.equals("L") || found.equals("R")) && !view.side().isEmpty() && !found.equals(view.side())) {
+        boolean oneSide = found.equals("L") || found.equals("R");
+        boolean fits = view.side().isEmpty()
+                ? !view.hasDirection() || view.look().contains(found.equals("L") ? "R" : "L") || codesTeeth(dataSet)
+                : found.equals(view.side());
+        if (oneSide && !fits) {
             findings.report(
                     SIDE,
                     Location.of(Attributes.IMAGE_LATERALITY),
                     "view",
                     view.id(),
                     "side",
-                    view.side(),
+                    view.side().isEmpty() ? "no single side" : "side " + view.side(),
                     "found",
                     found);
         }
+    }
+
+    private static boolean codesTeeth(DataSet dataSet) {
+        return dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE).stream()
+                .anyMatch(item -> CodeTable.standard()
+                        .tooth(item.text(Attributes.CODING_SCHEME_DESIGNATOR).orElse("") + " "
+                                + item.text(Attributes.CODE_VALUE).orElse(""))
+                        .isPresent());
     }
 }

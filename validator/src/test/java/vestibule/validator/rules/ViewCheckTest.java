@@ -102,6 +102,27 @@ class ViewCheckTest {
         assertThat(rules(words, "P/F", "U")).isEmpty();
     }
 
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({
+        "view=occlusal-maxillary-mirror; capture=mirror-front; picture=corrected; correction=flip-vertical, L/P",
+        "view=teeth-front-occlusion; capture=direct, L/F",
+        "view=face-front-smile; capture=direct, L/F"
+    })
+    @DisplayName("one side of a view that shows both, or the middle, is an error")
+    void oneSideOfBoth(String words, String orientation) throws IOException {
+        assertThat(rules(words, orientation, "R")).containsExactly("PHO-025");
+        assertThat(rules(words, orientation, "L")).containsExactly("PHO-025");
+        assertThat(rules(words, orientation, "B")).isEmpty();
+    }
+
+    @Test
+    @DisplayName("a face seen from one side may be said to be of that side, not of the other")
+    void profile() throws IOException {
+        String words = "view=face-profile-right-rest; capture=direct";
+        assertThat(rules(words, "A/F", "R")).isEmpty();
+        assertThat(rules(words, "A/F", "L")).containsExactly("PHO-025");
+    }
+
     @Test
     @DisplayName("laboratory work needs no region and no direction; other photographs do")
     void laboratory() throws IOException {
