@@ -5,3 +5,6 @@ ALTER TABLE photo ADD COLUMN medium INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE witness ADD COLUMN medium INTEGER NOT NULL DEFAULT 0;
 CREATE INDEX photo_named ON photo (source, name);
 CREATE INDEX witness_named ON witness (source, name);
+-- The same name may come with the same time on two of them.
+DROP INDEX witness_file;
+CREATE UNIQUE INDEX witness_file ON witness (source, medium, name, file_time) WHERE photo IS NULL;

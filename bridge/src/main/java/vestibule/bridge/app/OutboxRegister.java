@@ -37,7 +37,7 @@ final class OutboxRegister implements Register {
     @Override
     public void lies(List<Listing.Entry> files) throws IOException {
         List<Arrivals.Lying> now = files.stream()
-                .map(file -> new Arrivals.Lying(file.name(), file.bytes()))
+                .map(file -> new Arrivals.Lying(file.name(), file.bytes(), file.changed()))
                 .toList();
         if (!now.equals(lying)) {
             arrivals.lie(source, now);

@@ -60,7 +60,7 @@ public record Listing(List<Entry> files, Optional<String> trouble) {
         } catch (IOException e) {
             trouble.add(reason(e));
         }
-        files.sort(Comparator.comparing(Entry::name));
+        files.sort(Comparator.comparing(Entry::name, NameOrder::compare));
         return new Listing(files, trouble.stream().findFirst());
     }
 

@@ -108,7 +108,7 @@ public final class Arrivals {
     }
 
     /** A file that lies in a source, taken in or not. */
-    public record Lying(String name, long bytes) {}
+    public record Lying(String name, long bytes, Instant fileTime) {}
 
     /** Says what lies in a source at a look, before any of it is recorded: it may be another memory card than at the last one. */
     public void lie(String source, List<Lying> files) throws OutboxException {

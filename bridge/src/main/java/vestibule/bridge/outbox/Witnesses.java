@@ -14,7 +14,7 @@ import org.jdbi.v3.core.Handle;
 final class Witnesses {
 
     private static final String SAME_FILE = """
-            source = :source AND name = :name AND photo IS NULL
+            source = :source AND name = :name AND photo IS NULL AND medium = (SELECT medium FROM source WHERE source.name = :source)
             AND (file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting OR :anyTime = 1)""";
 
     private Witnesses() {}
@@ -31,7 +31,7 @@ final class Witnesses {
         handle.createUpdate("""
                         INSERT INTO witness (source, medium, place, name, file_time, captured, undecided)
                         SELECT name, medium, :place, :name, :fileTime, :fileTime, 1 FROM source WHERE name = :source AND NOT EXISTS (
-                          SELECT 1 FROM witness WHERE source = :source AND name = :name AND photo IS NULL
+                          SELECT 1 FROM witness WHERE source = :source AND name = :name AND photo IS NULL AND medium = source.medium
                             AND file_time BETWEEN :fileTime - :sitting AND :fileTime + :sitting)""")
                 .bind("source", source)
                 .bind("place", place)

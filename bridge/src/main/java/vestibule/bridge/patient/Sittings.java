@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import vestibule.bridge.intake.NameOrder;
 
 /**
  * Cuts the frames of a source into runs of one patient: at every patient card, at every long pause, at every change of camera. A frame is
@@ -121,14 +122,14 @@ public final class Sittings {
         return frames.stream()
                 .filter(frame -> frame.taken().isPresent())
                 .sorted(Comparator.comparing((Frame frame) -> frame.taken().orElseThrow())
-                        .thenComparing(Frame::name, Sittings::compareNames))
+                        .thenComparing(Frame::name, NameOrder::compare))
                 .toList();
     }
 
     /** Cameras count anew on another memory card, so only names on one of them have an order. */
     private static List<Frame> byName(List<Frame> frames) {
         return frames.stream()
-                .sorted(Comparator.comparingInt(Frame::medium).thenComparing(Frame::name, Sittings::compareNames))
+                .sorted(Comparator.comparingInt(Frame::medium).thenComparing(Frame::name, NameOrder::compare))
                 .toList();
     }
 
@@ -138,56 +139,7 @@ public final class Sittings {
                 new Undated(cameras(frames).stream().map(Sittings::byName).toList()).thought();
         return Comparator.comparing((Frame frame) ->
                         frame.taken().orElseGet(() -> thought.getOrDefault(frame.key(), LocalDateTime.MIN)))
-                .thenComparing(Frame::name, Sittings::compareNames);
-    }
-
-    /** Runs of digits count as numbers, so that IMG_9 comes before IMG_10. */
-    static int compareNames(String one, String other) {
-        int left = 0;
-        int right = 0;
-        while (left < one.length() && right < other.length()) {
-            int leftEnd = runEnd(one, left);
-            int rightEnd = runEnd(other, right);
-            int order = isDigit(one.charAt(left)) && isDigit(other.charAt(right))
-                    ? compareNumbers(one.substring(left, leftEnd), other.substring(right, rightEnd))
-                    : one.substring(left, leftEnd).compareTo(other.substring(right, rightEnd));
-            if (order != 0) {
-                return order;
-            }
-            left = leftEnd;
-            right = rightEnd;
-        }
-        return left == one.length() && right == other.length()
-                ? one.compareTo(other)
-                : Boolean.compare(left < one.length(), right < other.length());
-    }
-
-    private static boolean isDigit(char letter) {
-        return letter >= '0' && letter <= '9';
-    }
-
-    /** Where a run of digits, or of anything else, ends. */
-    private static int runEnd(String name, int from) {
-        int end = from + 1;
-        while (end < name.length() && isDigit(name.charAt(end)) == isDigit(name.charAt(from))) {
-            end++;
-        }
-        return end;
-    }
-
-    /** Numbers of any length. */
-    private static int compareNumbers(String one, String other) {
-        String left = withoutZeros(one);
-        String right = withoutZeros(other);
-        return left.length() == right.length() ? left.compareTo(right) : Integer.compare(left.length(), right.length());
-    }
-
-    private static String withoutZeros(String digits) {
-        int from = 0;
-        while (from < digits.length() - 1 && digits.charAt(from) == '0') {
-            from++;
-        }
-        return digits.substring(from);
+                .thenComparing(Frame::name, NameOrder::compare);
     }
 
     /** One pass over frames in an order. */

@@ -15,7 +15,6 @@ import java.util.HexFormat;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -120,35 +119,6 @@ class NextCardTest {
                     ? photograph.reason().orElse("undecided")
                     : DecisionText.read(decision.get()).patient().orElseThrow().id();
         }
-    }
-
-    private void takeOut(String source) throws IOException {
-        try (Stream<Path> files = Files.list(folder.resolve(source))) {
-            for (Path file : files.toList()) {
-                Files.delete(file);
-            }
-        }
-    }
-
-    @Test
-    @DisplayName(
-            "forgotten on another memory card, at the same place: what is on that asks, what more is on the first does not")
-    void anotherMemoryCard() throws Exception {
-        zoe("card");
-        intake("card");
-        put("card/IMG_0003_teeth-front-occlusion.JPG", photo("09:02"), "09:02");
-        intake("card");
-        assertThat(whose("IMG_0003_teeth-front-occlusion.JPG")).isEqualTo(ZOE.id());
-        takeOut("card");
-        put("card/" + NEXT, photo("09:05"), "09:05");
-        assertThat(intake("card").out()).contains("another-memory-card");
-        assertThat(whose(NEXT)).isEqualTo("another-memory-card");
-        takeOut("card");
-        zoe("card");
-        put("card/IMG_0005_teeth-front-occlusion.JPG", photo("09:03"), "09:03");
-        intake("card");
-        assertThat(whose("IMG_0005_teeth-front-occlusion.JPG")).isEqualTo(ZOE.id());
-        assertThat(whose(NEXT)).isEqualTo("another-memory-card");
     }
 
     @Test

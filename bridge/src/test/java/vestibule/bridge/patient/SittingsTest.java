@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import vestibule.bridge.intake.NameOrder;
 import vestibule.dicom.data.PersonName;
 
 @DisplayName("Sittings by cards, pauses, cameras and the chair's appointments")
@@ -45,7 +46,7 @@ class SittingsTest {
                 List.of("IMG_9", "IMG_010", "IMG_10", "IMG_9999999999999999999", "IMG_10000000000000000000", "IMG_A");
         for (String one : ordered) {
             for (String other : ordered) {
-                assertThat(Integer.signum(Sittings.compareNames(one, other)))
+                assertThat(Integer.signum(NameOrder.compare(one, other)))
                         .as("%s and %s", one, other)
                         .isEqualTo(Integer.signum(ordered.indexOf(one) - ordered.indexOf(other)));
             }

@@ -51,7 +51,7 @@ class HouseTest {
             bridge.settings          : bridge.view bridge.photo bridge.patient dicom.data dicom.dict dicom.jpeg
             bridge.intake            : dicom.io dicom.jpeg
             bridge.photo             : bridge.color dicom.data dicom.dict dicom.jpeg
-            bridge.patient           : dicom.data dicom.dict
+            bridge.patient           : bridge.intake dicom.data dicom.dict
             bridge.view              : dicom.data dicom.dict dicom.jpeg
             bridge.object            : bridge.photo bridge.color bridge.patient bridge.view bridge.settings dicom.data dicom.dict dicom.io dicom.jpeg
             bridge.sheet             : dicom.jpeg

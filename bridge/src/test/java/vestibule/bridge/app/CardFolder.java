@@ -1,0 +1,110 @@
+package vestibule.bridge.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import vestibule.bridge.outbox.Overview;
+import vestibule.bridge.patient.Patient;
+import vestibule.bridge.settings.Settings;
+import vestibule.samples.PhotoSize;
+import vestibule.samples.Samples;
+
+/** A reader for memory cards, in a practice with a day list, and what is put into it on one morning. */
+record CardFolder(Path folder) {
+
+    private static final Clock CLOCK = Clock.systemUTC();
+    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    private static final String SAMPLE = "hanako-face-front-smile";
+    private static final String MORNING = "2026-11-25";
+
+    /** In a practice of those settings of patients. */
+    static CardFolder in(Path folder, String patients) throws IOException {
+        PracticeFolder practice = new PracticeFolder(folder);
+        practice.settings("""
+                [home]
+                reserve = "1 MB"
+                [intake]
+                settle = "1 ms"
+                [practice]
+                zone = "UTC"
+                [patients]
+                day-list = '%s'
+                ask-archive = false
+                %s
+                """.formatted(practice.dayList(), patients));
+        return new CardFolder(folder);
+    }
+
+    /** With that time of day in the camera's notes, in the place of the one that was there. */
+    static byte[] taken(byte[] bytes, String time) {
+        byte[] dated = bytes.clone();
+        Matcher matcher = Pattern.compile("\\d{4}:\\d\\d:\\d\\d \\d\\d:\\d\\d:\\d\\d")
+                .matcher(new String(bytes, StandardCharsets.ISO_8859_1));
+        byte[] moment = (MORNING.replace('-', ':') + " " + time + ":00").getBytes(StandardCharsets.US_ASCII);
+        while (matcher.find()) {
+            System.arraycopy(moment, 0, dated, matcher.start(), moment.length);
+        }
+        return dated;
+    }
+
+    static byte[] card(Patient who, String time) throws IOException {
+        return taken(CardPictures.like(SAMPLE, who, false), time);
+    }
+
+    static byte[] photo(String time) throws IOException {
+        return taken(Samples.jpeg(Samples.photo(SAMPLE), PhotoSize.THUMBNAIL), time);
+    }
+
+    void put(String name, byte[] bytes, String time) throws IOException {
+        Path file = folder.resolve(name);
+        Files.createDirectories(file.resolveSibling(""));
+        Files.write(file, bytes);
+        Files.setLastModifiedTime(file, FileTime.from(Instant.parse(MORNING + "T" + time + ":00Z")));
+    }
+
+    /** Another memory card lies there, an empty one so far. */
+    void takeOut(String source) throws IOException {
+        try (Stream<Path> files = Files.list(folder.resolve(source))) {
+            for (Path file : files.toList()) {
+                Files.delete(file);
+            }
+        }
+    }
+
+    Ran intake(String source) {
+        return new PracticeFolder(folder)
+                .run(
+                        new IntakeCommand(WORKSHOP, CLOCK, time -> new Bell().await(time)),
+                        folder.resolve(source).toString());
+    }
+
+    void settle(String... words) {
+        assertThat(new PracticeFolder(folder)
+                        .run(new SettleCommand(WORKSHOP, CLOCK), words)
+                        .exit())
+                .isEqualTo(Exit.FINE.code());
+    }
+
+    /** The patient that a photograph is decided to be of, or why a person has to say. */
+    String whose(String name) throws Exception {
+        Settings settings = Settings.read(folder.resolve("vestibule.toml"));
+        try (Keeping keeping = Keeping.openExisting(folder.resolve("home"), settings, CLOCK)) {
+            Overview overview = keeping.outbox().overview();
+            Overview.Photograph photograph = overview.named(name).get(0);
+            Optional<String> decision = overview.decision(photograph.photo());
+            return photograph.reason().isPresent() || decision.isEmpty()
+                    ? photograph.reason().orElse("undecided")
+                    : DecisionText.read(decision.get()).patient().orElseThrow().id();
+        }
+    }
+}
