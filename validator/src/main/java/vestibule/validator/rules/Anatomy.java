@@ -39,6 +39,16 @@ final class Anatomy {
         return CodeTable.standard().tooth(code).map(CodeTable.Tooth::arch);
     }
 
+    /** The side that a modifier of CID 244 or 2 states: R, L, or B for both. */
+    static Optional<String> side(DataSet modifier) {
+        return switch (modifier.text(Attributes.CODE_VALUE).orElse("")) {
+            case "24028007", "G-A100" -> Optional.of("R");
+            case "7771000", "G-A101" -> Optional.of("L");
+            case "51440002", "G-A102" -> Optional.of("B");
+            default -> Optional.empty();
+        };
+    }
+
     /** Whether the item names the face. */
     static boolean isFace(DataSet item) {
         return FACES.contains(code(item));

@@ -25,7 +25,7 @@ final class SideCheck implements Check {
             "COD-010",
             Severity.ERROR,
             "PS3.3 C.8.12.1",
-            "The modifiers of region and structure name the side that Image Laterality names.",
+            "Where Image Laterality names a side or both, the modifiers of region and structure name the same.",
             "ImageLaterality is {image}, and a modifier of {sequence} says {modifier}",
             "Find out which side is shown, and say it in one way everywhere.");
     private static final Rule TOOTH = Rule.of(
@@ -76,8 +76,9 @@ final class SideCheck implements Check {
             return;
         }
         DataSet dataSet = subject.dataSet();
-        // a value of no list is said to be one by the module tables
-        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY).filter(Set.of("R", "L", "B", "U")::contains);
+        // U says that the region is not one of a pair, as mouth and face are: from which side it is shown a modifier
+        // may say
+        Optional<String> image = dataSet.text(Attributes.IMAGE_LATERALITY).filter(Set.of("R", "L", "B")::contains);
         if (image.isPresent()) {
             checkModifiers(dataSet, Attributes.ANATOMIC_REGION_SEQUENCE, REGION_MODIFIER, image.get(), findings);
             checkModifiers(
@@ -117,8 +118,7 @@ final class SideCheck implements Check {
         List<Location> places = new ArrayList<>();
         for (int i = 0; i < items.size(); i++) {
             for (DataSet modifier : items.get(i).items(modifiers)) {
-                Optional<String> side =
-                        side(modifier.text(Attributes.CODE_VALUE).orElse(""));
+                Optional<String> side = Anatomy.side(modifier);
                 if (side.isPresent() && !side.get().equals(image)) {
                     sides.add(side.get());
                     places.add(Location.of(sequence).item(i + 1).at(modifiers.tag()));
@@ -138,16 +138,6 @@ final class SideCheck implements Check {
                     "modifier",
                     String.join(", ", sides));
         }
-    }
-
-    /** The laterality that a modifier of CID 244 or 2 states. */
-    private static Optional<String> side(String code) {
-        return switch (code) {
-            case "24028007", "G-A100" -> Optional.of("R");
-            case "7771000", "G-A101" -> Optional.of("L");
-            case "51440002", "G-A102" -> Optional.of("B");
-            default -> Optional.empty();
-        };
     }
 
     private static void checkTeeth(DataSet dataSet, String image, Findings findings) {
