@@ -19,7 +19,7 @@ public final class Photographs {
 
     private Photographs() {}
 
-    static Attribute attribute(String keyword) {
+    public static Attribute attribute(String keyword) {
         return Dictionary.standard().find(keyword).orElseThrow().attribute();
     }
 
@@ -105,7 +105,7 @@ public final class Photographs {
                         Attributes.PIXEL_DATA.tag(), VR.OB, new Value.Fragments(List.of(), List.of(Bulk.of(stream)))));
     }
 
-    static DataSet code(String scheme, String value, String meaning) {
+    public static DataSet code(String scheme, String value, String meaning) {
         return DataSet.builder()
                 .put(Attributes.CODE_VALUE, value)
                 .put(Attributes.CODING_SCHEME_DESIGNATOR, scheme)

@@ -67,6 +67,15 @@ final class SenseExamples {
         all.put("COD-010", region(left));
         // tooth 21
         all.put("COD-011", structure(code("SCT", "424399000", "Permanent maxillary left central incisor tooth")));
+        all.put(
+                "COD-015",
+                Example.of(Photographs.good().toBuilder()
+                        .remove(Attributes.IMAGE_LATERALITY)
+                        .put(Attributes.ANATOMIC_REGION_SEQUENCE, List.of(left))
+                        .put(
+                                Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE,
+                                List.of(code("SCT", "422653006", "Permanent maxillary right central incisor tooth")))
+                        .build()));
         all.put("COD-012", Example.of(with(Attributes.BODY_PART_EXAMINED, "TEETH")));
         all.put("COD-013", Example.of(with(Attributes.BODY_PART_EXAMINED, "MOUTH")));
     }

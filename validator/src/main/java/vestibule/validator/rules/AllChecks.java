@@ -24,6 +24,7 @@ public final class AllChecks {
             new OrientationCheck(),
             new CodeCheck(),
             new SideCheck(),
+            new OneSideCheck(),
             new DirectionCheck(),
             new ViewCheck(),
             new MomentCheck(),

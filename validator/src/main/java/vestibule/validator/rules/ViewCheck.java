@@ -41,9 +41,12 @@ final class ViewCheck implements Check {
             "PHO-025",
             Severity.ERROR,
             "PS3.3 C.8.12.1",
-            "Image Laterality names the side that the view shows.",
+            "Image Laterality, where it names a side or both, names what the view shows.",
             "the view {view} shows {side}, and ImageLaterality is {found}",
             "Find out which side is shown; a wrong side can lead to a wrong treatment.");
+
+    /** The one view with a direction of its own that shows teeth of any side. */
+    private static final String OF_TEETH = "shade-tab";
 
     private static final Set<String> DIRECT = Set.of("direct", "direct-behind");
     private static final Set<String> REVERSED = Set.of("mirror-front", "mirror-behind");
@@ -141,33 +144,28 @@ final class ViewCheck implements Check {
     }
 
     /**
-     * Both sides or none may be said of any view, as practices code. One side is that of the view, or that from which it is seen; of a view
-     * that shows both it is said only where teeth of that side are coded, which {@link SideCheck} compares.
+     * U may be said of any view, as practices code. Beside it stands the side of a view of one side, and B of all others. What a view shows that
+     * shares the direction of another, or one of single teeth, is as its teeth are: {@link SideCheck} compares those.
      */
     private static void checkSide(DataSet dataSet, ViewTable.View view, Findings findings) {
         String found = dataSet.text(Attributes.IMAGE_LATERALITY).orElse("");
-        boolean oneSide = found.equals("L") || found.equals("R");
-        boolean fits = view.side().isEmpty()
-                ? !view.hasDirection() || view.look().contains(found.equals("L") ? "R" : "L") || codesTeeth(dataSet)
-                : found.equals(view.side());
-        if (oneSide && !fits) {
+        // a value of no list is said to be one by the module tables
+        if (!view.hasDirection()
+                || view.id().equals(OF_TEETH)
+                || !Set.of("R", "L", "B").contains(found)) {
+            return;
+        }
+        String shown = view.shownSide();
+        if (!found.equals(shown.isEmpty() ? "B" : shown)) {
             findings.report(
                     SIDE,
                     Location.of(Attributes.IMAGE_LATERALITY),
                     "view",
                     view.id(),
                     "side",
-                    view.side().isEmpty() ? "no single side" : "side " + view.side(),
+                    shown.isEmpty() ? "no single side" : "side " + shown,
                     "found",
                     found);
         }
-    }
-
-    private static boolean codesTeeth(DataSet dataSet) {
-        return dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE).stream()
-                .anyMatch(item -> CodeTable.standard()
-                        .tooth(item.text(Attributes.CODING_SCHEME_DESIGNATOR).orElse("") + " "
-                                + item.text(Attributes.CODE_VALUE).orElse(""))
-                        .isPresent());
     }
 }

@@ -17,11 +17,19 @@ public final class ViewTable {
      * @param mode {@code fixed} if it has a direction of its own, {@code inherit} if it shares another's, {@code none} if it has none
      * @param accepted values of Patient Orientation of the finished picture, rows and columns parted by a backslash
      * @param look where the camera, or its reflection, looks in the patient
-     * @param side R or L; empty if it shows both sides or none
+     * @param side R or L, where what is shown is one of a pair; else empty
      */
     record View(String id, String taken, String mode, List<String> accepted, String look, String side) {
         boolean hasDirection() {
             return mode.equals("fixed");
+        }
+
+        /** R or L if it shows one side, of a face too, which is not one of a pair; empty if it shows both sides or none. */
+        String shownSide() {
+            if (side.isEmpty() && look.contains("L")) {
+                return "R";
+            }
+            return side.isEmpty() && look.contains("R") ? "L" : side;
         }
 
         /** Whether it shows no part of a patient. */

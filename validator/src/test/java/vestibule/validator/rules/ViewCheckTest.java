@@ -18,11 +18,18 @@ import vestibule.validator.Validator;
 @DisplayName("View, capture and correction in the words of an object")
 class ViewCheckTest {
 
-    private static List<String> rules(String words, String orientation, String side) throws IOException {
-        DataSet.Builder object = Photographs.good().toBuilder()
+    private static DataSet.Builder object(String words, String orientation, String side) {
+        return Photographs.good().toBuilder()
                 .put(Attributes.ACQUISITION_CONTEXT_DESCRIPTION, words)
                 .put(Attributes.IMAGE_LATERALITY, side)
                 .put(Attributes.PATIENT_ORIENTATION, orientation.split("/", -1));
+    }
+
+    private static List<String> rules(String words, String orientation, String side) throws IOException {
+        return rules(object(words, orientation, side));
+    }
+
+    private static List<String> rules(DataSet.Builder object) throws IOException {
         return Validator.under(Profile.PRACTICE).validate(object.build(), Photographs.SYNTAX).findings().stream()
                 .map(finding -> finding.rule().id().toString())
                 .filter(id -> id.compareTo("PHO-022") >= 0 && id.compareTo("PHO-025") <= 0)
@@ -93,34 +100,67 @@ class ViewCheckTest {
         assertThat(rules(words, orientation, side)).isEmpty();
     }
 
-    @Test
-    @DisplayName("a side that is not the view's is an error; both sides or none are the practice's way to code")
-    void side() throws IOException {
-        String words = "view=teeth-buccal-left-direct; capture=direct";
-        assertThat(rules(words, "P/F", "R")).containsExactly("PHO-025");
-        assertThat(rules(words, "P/F", "L")).isEmpty();
-        assertThat(rules(words, "P/F", "U")).isEmpty();
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({
+        "view=teeth-buccal-left-direct; capture=direct, P/F, L",
+        "view=palatal-maxillary-right; capture=mirror-front; picture=corrected; correction=flip-horizontal, P/F, R",
+        "view=cast-buccal-right; capture=direct, A/F, R",
+        "view=face-profile-right-rest; capture=direct, A/F, R",
+        "view=face-profile-left-smile; capture=direct, P/F, L",
+        "view=face-oblique-right-smile; capture=direct, LA/F, R",
+        "view=smile-oblique-left; capture=direct, LP/F, L"
+    })
+    @DisplayName(
+            "a view of one side may be said to be of that side or unpaired; the other side is an error, and so are both")
+    void oneSide(String words, String orientation, String shown) throws IOException {
+        assertThat(rules(words, orientation, shown)).isEmpty();
+        assertThat(rules(words, orientation, "U")).isEmpty();
+        assertThat(rules(words, orientation, shown.equals("R") ? "L" : "R")).containsExactly("PHO-025");
+        assertThat(rules(words, orientation, "B")).containsExactly("PHO-025");
     }
 
     @ParameterizedTest(name = "{0}")
     @CsvSource({
         "view=occlusal-maxillary-mirror; capture=mirror-front; picture=corrected; correction=flip-vertical, L/P",
+        "view=lingual-mandibular-anterior; capture=mirror-front; picture=corrected; correction=flip-vertical, L/AH",
         "view=teeth-front-occlusion; capture=direct, L/F",
-        "view=face-front-smile; capture=direct, L/F"
+        "view=teeth-overbite-front-low; capture=direct, L/F",
+        "view=anterior-maxillary-front; capture=direct, L/F",
+        "view=cast-front; capture=direct, L/F",
+        "view=cast-occlusal-mandibular; capture=direct, L/A",
+        "view=face-front-smile; capture=direct, L/F",
+        "view=face-submental; capture=direct, L/FP"
     })
-    @DisplayName("one side of a view that shows both, or the middle, is an error")
-    void oneSideOfBoth(String words, String orientation) throws IOException {
-        assertThat(rules(words, orientation, "R")).containsExactly("PHO-025");
-        assertThat(rules(words, orientation, "L")).containsExactly("PHO-025");
+    @DisplayName("a view of both sides may be said to be of both or unpaired; one side is an error, teeth or not")
+    void bothSides(String words, String orientation) throws IOException {
         assertThat(rules(words, orientation, "B")).isEmpty();
+        assertThat(rules(words, orientation, "U")).isEmpty();
+        for (String side : List.of("R", "L")) {
+            assertThat(rules(words, orientation, side)).containsExactly("PHO-025");
+            assertThat(rules(object(words, orientation, side)
+                            .put(
+                                    Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE,
+                                    List.of(Photographs.code(
+                                            "SCT", "422653006", "Permanent maxillary right central incisor tooth")))))
+                    .containsExactly("PHO-025");
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"shade-tab", "tooth-closeup", "treatment-stage", "soft-tissue-lesion", "lab-work"})
+    @DisplayName("the side of a tooth, a lesion or a stage is not that of its view")
+    void ownSide(String view) throws IOException {
+        for (String side : List.of("R", "L", "B", "U")) {
+            assertThat(rules("view=" + view + "; capture=direct", "L/F", side)).isEmpty();
+        }
     }
 
     @Test
-    @DisplayName("a face seen from one side may be said to be of that side, not of the other")
-    void profile() throws IOException {
-        String words = "view=face-profile-right-rest; capture=direct";
-        assertThat(rules(words, "A/F", "R")).isEmpty();
-        assertThat(rules(words, "A/F", "L")).containsExactly("PHO-025");
+    @DisplayName("a side need not be said")
+    void unsaid() throws IOException {
+        assertThat(rules(object("view=teeth-buccal-left-direct; capture=direct", "P/F", "L")
+                        .remove(Attributes.IMAGE_LATERALITY)))
+                .isEmpty();
     }
 
     @Test
