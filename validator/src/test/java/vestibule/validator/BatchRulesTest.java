@@ -77,6 +77,15 @@ class BatchRulesTest {
             "BAT-017",
             another()
                     .put(Photographs.attribute("AcquisitionContextDescription"), "view=one; capture=direct")
+                    .build(),
+            "BAT-018",
+            another()
+                    .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(reoriented("P", "F")))
+                    .build(),
+            "BAT-019",
+            another()
+                    .put(Attributes.IMAGE_LATERALITY, "L")
+                    .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(source("2.25.1003")))
                     .build());
 
     private static final Settings SETTINGS =
@@ -86,6 +95,13 @@ class BatchRulesTest {
         return DataSet.builder()
                 .put(Photographs.attribute("ReferencedSOPClassUID"), "1.2.840.10008.5.1.4.1.1.77.1.4")
                 .put(Photographs.attribute("ReferencedSOPInstanceUID"), instance)
+                .build();
+    }
+
+    private static DataSet reoriented(String... directions) {
+        return source("2.25.1003").toBuilder()
+                .put(Photographs.attribute("SpatialLocationsPreserved"), "REORIENTED_ONLY")
+                .put(Attributes.PATIENT_ORIENTATION, directions)
                 .build();
     }
 
@@ -129,6 +145,26 @@ class BatchRulesTest {
         assertThat(Validator.under(SETTINGS).validate(List.of(folder)).whole().findings())
                 .singleElement()
                 .satisfies(finding -> assertThat(finding.rule().id()).hasToString(rule));
+    }
+
+    @Test
+    @DisplayName("that agree with what was made from them are not mentioned, nor is a side that one of two leaves open")
+    void source() throws IOException {
+        RawWriter.write(folder.resolve("1.dcm"), Photographs.good(), Photographs.SYNTAX);
+        for (String side : List.of("R", "U", "B")) {
+            RawWriter.write(
+                    folder.resolve("2.dcm"),
+                    another()
+                            .put(Attributes.IMAGE_LATERALITY, side)
+                            .put(Attributes.SOURCE_IMAGE_SEQUENCE, List.of(reoriented("A", "F")))
+                            .build(),
+                    Photographs.SYNTAX);
+            assertThat(Validator.under(SETTINGS)
+                            .validate(List.of(folder))
+                            .whole()
+                            .findings())
+                    .isEmpty();
+        }
     }
 
     @ParameterizedTest

@@ -162,6 +162,23 @@ final class SenseExamples {
                         .build()));
     }
 
+    /** A mirror picture from the front, mirrored back top to bottom. */
+    private static Example flipped(String rows, String columns) {
+        DataSet source =
+                RichPhotograph.good().items(Attributes.SOURCE_IMAGE_SEQUENCE).get(0);
+        return Example.of(RichPhotograph.good().toBuilder()
+                .put(
+                        Attributes.ACQUISITION_CONTEXT_DESCRIPTION,
+                        "view=occlusal-maxillary-mirror; capture=mirror-front; picture=corrected; correction=flip-vertical")
+                .put(Attributes.PATIENT_ORIENTATION, rows, columns)
+                .put(
+                        Attributes.SOURCE_IMAGE_SEQUENCE,
+                        List.of(source.toBuilder()
+                                .put(Attributes.PATIENT_ORIENTATION, "L", "A")
+                                .build()))
+                .build());
+    }
+
     private static Example taken(String words, String rows, String columns, String side) {
         return Example.of(Photographs.good().toBuilder()
                 .put(Attributes.ACQUISITION_CONTEXT_DESCRIPTION, words)
@@ -171,6 +188,7 @@ final class SenseExamples {
     }
 
     private static void addViews(Map<String, Example> all) {
+        all.put("PHO-026", flipped("R", "A"));
         String occlusal = "view=occlusal-maxillary-mirror; capture=mirror-front; picture=corrected; correction=";
         all.put("PHO-022", taken(occlusal + "flip-vertical", "L", "A", "B"));
         all.put("PHO-023", taken("view=teeth-buccal-right-direct; capture=direct", "P", "H", "R"));

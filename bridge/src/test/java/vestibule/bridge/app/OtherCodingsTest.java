@@ -24,6 +24,10 @@ import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.io.DicomFile;
 import vestibule.samples.PhotoSize;
 import vestibule.samples.Samples;
+import vestibule.validator.Profile;
+import vestibule.validator.Report;
+import vestibule.validator.Severity;
+import vestibule.validator.Validator;
 
 /** The disputed points are those of the trade facts, section 9. */
 @DisplayName("Whatever way of coding the settings offer")
@@ -36,16 +40,19 @@ class OtherCodingsTest {
 
     @BeforeEach
     void photograph() throws IOException {
+        Files.createDirectory(folder.resolve("objects"));
         photo = Files.write(
                 folder.resolve("photo.jpg"),
                 Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
     }
 
-    /** Each coding with the usual ways, with each other way alone, and with all others together. */
+    /** Each coding with the usual ways, with each other way alone that changes what is coded, and with all other ways together. */
     static Stream<String> settings() {
         List<List<Choice>> choices = new ArrayList<>();
         choices.add(List.of());
-        Arrays.stream(Choice.values()).map(List::of).forEach(choices::add);
+        Stream.of(Choice.SIDES_UNPAIRED, Choice.REGION_FACE, Choice.INSIDE_UNFLAGGED)
+                .map(List::of)
+                .forEach(choices::add);
         choices.add(List.of(Choice.values()));
         return Arrays.stream(CodingProfile.values())
                 .flatMap(coding -> choices.stream().map(some -> settings(coding, some)));
@@ -59,7 +66,7 @@ class OtherCodingsTest {
 
     @ParameterizedTest(name = "{0}")
     @MethodSource("settings")
-    @DisplayName("every view passes the gate")
+    @DisplayName("every view passes the gate, and all of them in one batch are no error to the practice's profile")
     void everyView(String settings) throws IOException {
         Path config = Files.writeString(folder.resolve("vestibule.toml"), settings);
         List<String> refused = new ArrayList<>();
@@ -70,6 +77,11 @@ class OtherCodingsTest {
             }
         }
         assertThat(refused).isEmpty();
+        Report report = Validator.under(Profile.PRACTICE).validate(List.of(folder.resolve("objects")));
+        assertThat(report.objects())
+                .hasSizeGreaterThan(ViewCatalogue.standard().views().size())
+                .allSatisfy(object -> assertThat(object.errors()).isEmpty());
+        assertThat(report.whole().findings()).noneMatch(finding -> finding.severity() == Severity.ERROR);
     }
 
     @Test
@@ -78,8 +90,8 @@ class OtherCodingsTest {
         Path config = Files.writeString(folder.resolve("vestibule.toml"), settings(CodingProfile.ORTHO, List.of()));
         View profile = ViewCatalogue.standard().view("face-profile-right-rest").orElseThrow();
         assertThat(wrap(config, profile, List.of()).exit()).isZero();
-        DataSet object =
-                DicomFile.read(folder.resolve("face-profile-right-rest.dcm")).dataSet();
+        DataSet object = DicomFile.read(folder.resolve("objects/face-profile-right-rest.dcm"))
+                .dataSet();
         assertThat(object.text(Attributes.IMAGE_LATERALITY)).contains("U");
         DataSet side = object.items(Attributes.ANATOMIC_REGION_SEQUENCE)
                 .get(0)
@@ -96,7 +108,7 @@ class OtherCodingsTest {
                 "wrap",
                 photo.toString(),
                 "--out",
-                folder.resolve(view.id() + ".dcm").toString(),
+                folder.resolve("objects/" + view.id() + ".dcm").toString(),
                 "--view",
                 view.id(),
                 "--capture",
@@ -105,6 +117,11 @@ class OtherCodingsTest {
                 "trim"));
         words.addAll(
                 List.of("--patient-id", "PG-0001", "--patient-name", "Exempel^Zoë", "--config", config.toString()));
+        if (seen.mirror() == View.Mirror.ALWAYS) {
+            words.addAll(List.of(
+                    "--raw-out",
+                    folder.resolve("objects/" + view.id() + "-raw.dcm").toString()));
+        }
         if (seen != view) {
             words.addAll(List.of("--like", seen.id()));
         }

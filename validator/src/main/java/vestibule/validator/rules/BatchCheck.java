@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import vestibule.dicom.data.Attribute;
 import vestibule.dicom.dict.Attributes;
 import vestibule.validator.Findings;
@@ -31,14 +32,15 @@ public final class BatchCheck {
      * @param name what reports call it
      * @param patient identifier and issuer
      * @param content numbers that stand for its content
+     * @param shown how it lies, and which side it shows
      */
-    private record Seen(String name, String patient, ContentHash content) {}
+    private record Seen(String name, String patient, ContentHash content, BatchEntry.Shown shown) {}
 
     /** What is kept of a study or a patient: the first object of it, and the values that all should share. */
     private record Shared(Seen first, List<Integer> values) {}
 
     /** A derived picture and what it says it was made from. */
-    private record Derived(Seen seen, String source) {}
+    private record Derived(Seen seen, BatchEntry.Source source) {}
 
     private final List<ViewSet> sets;
     private final Map<String, Seen> instances = new HashMap<>();
@@ -65,7 +67,7 @@ public final class BatchCheck {
         if (entry.instance().isEmpty()) {
             return;
         }
-        Seen seen = new Seen(entry.name(), entry.patient(), entry.content());
+        Seen seen = new Seen(entry.name(), entry.patient(), entry.content(), entry.shown());
         Seen before = instances.putIfAbsent(entry.instance(), seen);
         if (before != null) {
             Rule rule = before.content().equals(entry.content()) ? BatchRules.COPY : BatchRules.OTHER_CONTENT;
@@ -77,7 +79,7 @@ public final class BatchCheck {
         compareStudy(entry, seen, findings);
         compareSeries(entry, before != null, findings);
         compareKinds(entry, findings);
-        for (String source : entry.sources()) {
+        for (BatchEntry.Source source : entry.sources()) {
             if (before == null && derived.size() < MOST_REFERENCES) {
                 derived.add(new Derived(seen, source));
             }
@@ -257,28 +259,62 @@ public final class BatchCheck {
     /** Says what shows only when all objects were seen. */
     public void end(Findings findings) {
         for (Derived one : derived) {
-            Seen source = instances.get(one.source());
+            Seen source = instances.get(one.source().instance());
             if (source == null) {
                 findings.report(
                         BatchRules.NO_SOURCE_HERE,
-                        Location.part("object " + one.seen().name()),
+                        where(one),
                         "source",
-                        one.source(),
+                        one.source().instance(),
                         "object",
                         one.seen().name());
-            } else if (!source.patient().equals(one.seen().patient())) {
-                findings.report(
-                        BatchRules.SOURCE_PATIENT,
-                        Location.part("object " + one.seen().name()),
-                        "object",
-                        one.seen().name(),
-                        "other",
-                        source.name());
+            } else {
+                compareSource(one, source, findings);
             }
         }
         series.forEach((uid, seen) -> {
             seen.reportGap(Location.part("series " + uid), findings);
             seen.reportMissing(sets, Location.part("series " + uid), findings);
         });
+    }
+
+    private static Location where(Derived one) {
+        return Location.part("object " + one.seen().name());
+    }
+
+    private static void compareSource(Derived one, Seen source, Findings findings) {
+        String object = one.seen().name();
+        if (!source.patient().equals(one.seen().patient())) {
+            findings.report(BatchRules.SOURCE_PATIENT, where(one), "object", object, "other", source.name());
+        }
+        List<String> said = one.source().orientation();
+        List<String> lies = source.shown().orientation();
+        if (!said.isEmpty() && !lies.isEmpty() && !Facing.same(said, lies)) {
+            findings.report(
+                    BatchRules.SOURCE_DIRECTION,
+                    where(one),
+                    "object",
+                    object,
+                    "said",
+                    String.join("\\", said),
+                    "other",
+                    source.name(),
+                    "value",
+                    String.join("\\", lies));
+        }
+        String side = one.seen().shown().side();
+        if (Set.of("R L", "L R").contains(side + " " + source.shown().side())) {
+            findings.report(
+                    BatchRules.SOURCE_SIDE,
+                    where(one),
+                    "object",
+                    object,
+                    "side",
+                    side,
+                    "other",
+                    source.name(),
+                    "value",
+                    source.shown().side());
+        }
     }
 }

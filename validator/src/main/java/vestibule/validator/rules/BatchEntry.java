@@ -28,7 +28,8 @@ import vestibule.validator.Subject;
  * @param instanceNumber Instance Number, may be empty
  * @param day when it was taken, if it is a photograph
  * @param view the view that it says it shows, may be empty
- * @param sources SOP Instance UIDs of its source images
+ * @param shown how it lies, and which side it shows
+ * @param sources its source images
  */
 public record BatchEntry(
         String name,
@@ -46,7 +47,29 @@ public record BatchEntry(
         String instanceNumber,
         Optional<LocalDate> day,
         String view,
-        List<String> sources) {
+        Shown shown,
+        List<Source> sources) {
+
+    /**
+     * What is compared with pictures made from it.
+     *
+     * @param orientation Patient Orientation, empty where it says no direction
+     * @param side Image Laterality, may be empty
+     */
+    record Shown(List<String> orientation, String side) {
+
+        static Shown of(DataSet dataSet) {
+            return new Shown(lying(dataSet), text(dataSet, Attributes.IMAGE_LATERALITY));
+        }
+    }
+
+    /**
+     * A source image, as the object made from it says.
+     *
+     * @param instance its SOP Instance UID
+     * @param orientation its Patient Orientation, empty where none is said
+     */
+    record Source(String instance, List<String> orientation) {}
 
     static final List<Attribute> OF_PATIENT =
             List.of(Attributes.PATIENT_NAME, Attributes.PATIENT_BIRTH_DATE, Attributes.PATIENT_SEX);
@@ -87,10 +110,19 @@ public record BatchEntry(
                 subject.isPhotograph() ? day(dataSet) : Optional.empty(),
                 // those of others state none
                 Taking.of(dataSet).view().orElse(""),
+                Shown.of(dataSet),
                 dataSet.items(Attributes.SOURCE_IMAGE_SEQUENCE).stream()
                         .limit(MOST_SOURCES)
-                        .flatMap(item -> item.text(REFERENCED).stream())
+                        .flatMap(item -> item.text(REFERENCED).map(uid -> new Source(uid, lying(item))).stream())
                         .toList());
+    }
+
+    /** Of a million objects nearly all lie in one of a few ways, which are kept once. */
+    private static List<String> lying(DataSet dataSet) {
+        List<String> directions = dataSet.texts(Attributes.PATIENT_ORIENTATION);
+        return Facing.isUsable(directions)
+                ? directions.stream().map(value -> value.strip().intern()).toList()
+                : List.of();
     }
 
     private static Optional<LocalDate> day(DataSet dataSet) {

@@ -132,6 +132,21 @@ final class BatchRules {
                     "See whether the photographs were taken, and file them or note why not.")
             .asJudgement();
 
+    static final Rule SOURCE_DIRECTION = Rule.of(
+            "BAT-018",
+            Severity.ERROR,
+            "PS3.3 C.12.4",
+            "A source image lies as the picture that was made from it says.",
+            "{object} says that its source lies \"{said}\", and PatientOrientation of {other} is \"{value}\"",
+            "Find out how both lie: one of them, or the picture made from it, shows left and right exchanged.");
+    static final Rule SOURCE_SIDE = Rule.of(
+            "BAT-019",
+            Severity.ERROR,
+            "PS3.3 C.8.12.1",
+            "A derived picture shows the side that its source shows.",
+            "ImageLaterality of {object} is {side}, and that of its source {other} is {value}",
+            "Find out which side is shown; a wrong side can lead to a wrong treatment.");
+
     private BatchRules() {}
 
     static List<Rule> all() {
@@ -152,6 +167,8 @@ final class BatchRules {
                 SERIES_DAYS,
                 UID_OF_OTHER_KIND,
                 SAME_PERSON,
-                MISSING_VIEWS);
+                MISSING_VIEWS,
+                SOURCE_DIRECTION,
+                SOURCE_SIDE);
     }
 }

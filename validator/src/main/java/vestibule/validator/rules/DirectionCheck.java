@@ -56,6 +56,17 @@ final class DirectionCheck implements Check {
             "PatientOrientation is \"{value}\", and that of the source \"{source}\" lies along other axes",
             "Work the direction out from that of the source and the turn.");
 
+    private static final Rule TURNED = Rule.of(
+            "PHO-026",
+            Severity.ERROR,
+            "PS3.3 C.12.4",
+            "A picture that is its source turned or mirrored lies as the turn that is stated makes it lie.",
+            "PatientOrientation is \"{value}\", and after {correction} the source \"{source}\" lies \"{expected}\"",
+            "Look at both pictures: the direction of one of them is wrong, or another turn was made. Do not use it until that is known.");
+
+    /** What our own objects say of a turn that the camera noted and that was made besides the one that they name. */
+    private static final String NOTED = "The camera noted";
+
     private static final String MAXILLA = "maxilla";
     private static final String MANDIBLE = "mandible";
     private static final Attribute PRESERVED = attribute("SpatialLocationsPreserved");
@@ -66,7 +77,7 @@ final class DirectionCheck implements Check {
 
     @Override
     public List<Rule> rules() {
-        return List.of(SIDE, ARCH, BEHIND, REORIENTED);
+        return List.of(SIDE, ARCH, BEHIND, REORIENTED, TURNED);
     }
 
     @Override
@@ -120,20 +131,42 @@ final class DirectionCheck implements Check {
         for (int i = 0; i < sources.size(); i++) {
             List<String> before = sources.get(i).texts(Attributes.PATIENT_ORIENTATION);
             boolean reoriented = sources.get(i).text(PRESERVED).equals(Optional.of("REORIENTED_ONLY"));
-            if (reoriented
-                    && Facing.isUsable(before)
-                    && !Set.of(Facing.axis(own.get(0)), Facing.axis(own.get(1)))
-                            .equals(Set.of(Facing.axis(before.get(0)), Facing.axis(before.get(1))))) {
-                findings.report(
-                        REORIENTED,
-                        Location.of(Attributes.SOURCE_IMAGE_SEQUENCE)
-                                .item(i + 1)
-                                .at(Attributes.PATIENT_ORIENTATION.tag()),
-                        "value",
-                        String.join("\\", own),
-                        "source",
-                        String.join("\\", before));
+            if (!reoriented || !Facing.isUsable(before)) {
+                continue;
             }
+            Location where =
+                    Location.of(Attributes.SOURCE_IMAGE_SEQUENCE).item(i + 1).at(Attributes.PATIENT_ORIENTATION.tag());
+            if (axes(own).equals(axes(before))) {
+                checkTurn(dataSet, own, before, where, findings);
+            } else {
+                findings.report(
+                        REORIENTED, where, "value", String.join("\\", own), "source", String.join("\\", before));
+            }
+        }
+    }
+
+    private static Set<Integer> axes(List<String> directions) {
+        return Set.of(Facing.axis(directions.get(0)), Facing.axis(directions.get(1)));
+    }
+
+    private static void checkTurn(
+            DataSet dataSet, List<String> own, List<String> before, Location where, Findings findings) {
+        String correction = Taking.of(dataSet).correction().orElse("");
+        Optional<List<String>> expected = Facing.turned(before, correction);
+        boolean noted =
+                dataSet.text(Attributes.DERIVATION_DESCRIPTION).orElse("").contains(NOTED);
+        if (expected.isPresent() && !noted && !Facing.same(own, expected.get())) {
+            findings.report(
+                    TURNED,
+                    where,
+                    "value",
+                    String.join("\\", own),
+                    "correction",
+                    correction,
+                    "source",
+                    String.join("\\", before),
+                    "expected",
+                    String.join("\\", expected.get()));
         }
     }
 

@@ -2,6 +2,7 @@ package vestibule.validator.rules;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /** Where row and column of a picture point in the patient, as directions in space (PS3.3 C.7.6.1.1.1; L, P and H are positive). */
 final class Facing {
@@ -59,6 +60,22 @@ final class Facing {
     /** The directions after half a turn. */
     static List<String> halfTurned(List<String> directions) {
         return directions.stream().map(Facing::opposite).toList();
+    }
+
+    /** The directions after a turn or flip, in the words of {@link Taking#correction}; empty for other words. */
+    static Optional<List<String>> turned(List<String> directions, String correction) {
+        String row = directions.get(0);
+        String column = directions.get(1);
+        return switch (correction) {
+            case "flip-horizontal" -> Optional.of(List.of(opposite(row), column));
+            case "flip-vertical" -> Optional.of(List.of(row, opposite(column)));
+            case "transpose" -> Optional.of(List.of(column, row));
+            case "transverse" -> Optional.of(List.of(opposite(column), opposite(row)));
+            case "turn-90" -> Optional.of(List.of(opposite(column), row));
+            case "turn-180" -> Optional.of(halfTurned(directions));
+            case "turn-270" -> Optional.of(List.of(column, opposite(row)));
+            default -> Optional.empty();
+        };
     }
 
     private static String opposite(String direction) {
