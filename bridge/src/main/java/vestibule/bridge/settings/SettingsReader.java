@@ -65,19 +65,30 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
     }
 
     <T> Optional<T> value(String key, Function<String, Optional<T>> form, String expected) {
+        return value(key, form, word -> expected);
+    }
+
+    /** @param expected what was expected in place of a word that is wrong */
+    <T> Optional<T> value(String key, Function<String, Optional<T>> form, Function<String, String> expected) {
         if (!toml.contains(key)) {
             return Optional.empty();
         }
         Object found = toml.get(key);
         Optional<T> value = found instanceof String text ? form.apply(text) : Optional.empty();
         if (value.isEmpty()) {
-            problems.add("%s %s: %s is %s, expected %s".formatted(file, line(key), key, shown(found), expected));
+            problems.add("%s %s: %s is %s, expected %s"
+                    .formatted(file, line(key), key, shown(found), expected(found, expected)));
         }
         return value;
     }
 
     /** The values of a table whose keys the practice chooses, in the order of the file. */
     <T> Map<String, T> table(String key, Function<String, Optional<T>> form, String expected) {
+        return table(key, form, word -> expected);
+    }
+
+    /** @param expected what was expected in place of a word that is wrong */
+    <T> Map<String, T> table(String key, Function<String, Optional<T>> form, Function<String, String> expected) {
         Map<String, T> values = new LinkedHashMap<>();
         if (!toml.contains(key)) {
             return values;
@@ -94,7 +105,7 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
                 values.put(name, value.get());
             } else {
                 problems.add("%s %s: %s.\"%s\" is %s, expected %s"
-                        .formatted(file, line(key), key, shortened(name), shown(found), expected));
+                        .formatted(file, line(key), key, shortened(name), shown(found), expected(found, expected)));
             }
         }
         return values;
@@ -195,6 +206,10 @@ record SettingsReader(Path file, TomlParseResult toml, List<String> problems) {
             // A value stands where a table was expected, and then its line is the right one
             return null;
         }
+    }
+
+    private static String expected(Object found, Function<String, String> expected) {
+        return expected.apply(found instanceof String text ? text : "");
     }
 
     private static String shown(Object found) {

@@ -51,7 +51,6 @@ final class Views {
                 choices.add(choice);
             }
         }
-        String setUps = "front, behind, either of them with -transpose or -transverse behind it, or in-camera";
         Customs customs = new Customs(
                 choices,
                 reader.value(
@@ -66,8 +65,8 @@ final class Views {
                                 : Optional.of(text),
                         "1 to 64 characters, no backslash and no line break"),
                 reader.table("views.tokens", Views::id, ID),
-                reader.value("views.mirror", MirrorSetUp::parse, setUps),
-                reader.table("views.mirror-of", MirrorSetUp::parse, setUps),
+                reader.value("views.mirror", MirrorSetUp::parse, Views::setUps),
+                reader.table("views.mirror-of", MirrorSetUp::parse, Views::setUps),
                 reader.value("views.direct", DirectSetUp::parse, "\"front\" or \"behind\"")
                         .orElse(DirectSetUp.FRONT),
                 reader.table("views.direct-of", DirectSetUp::parse, "\"front\" or \"behind\""),
@@ -75,6 +74,11 @@ final class Views {
                         .orElse(Tooth.Notation.ISO_3950));
         check(reader, customs);
         return customs;
+    }
+
+    /** What was expected in place of a word, which may be one of an earlier version. */
+    private static String setUps(String word) {
+        return MirrorSetUp.WORDS + MirrorSetUp.insteadOf(word).map("; "::concat).orElse("");
     }
 
     private static void check(SettingsReader reader, Customs customs) {

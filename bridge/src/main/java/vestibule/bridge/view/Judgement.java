@@ -156,7 +156,10 @@ final class Judgement {
                     reading.shot.photo(),
                     placement,
                     answers.like(),
-                    rules.namedFlip(answers.correction(), placement, reading.shot.cameras()),
+                    rules.namedFlip(
+                            answers.correction(),
+                            rules.upright(view, capture, answers.like(), answers.teeth(), reading.shot.cameras()),
+                            reading.shot.cameras()),
                     reading.place,
                     reading.stage,
                     0,

@@ -65,8 +65,8 @@ public record ViewRules(
             List<Tooth> teeth,
             List<String> cameras)
             throws ContradictionException {
-        Optional<Correction> flip = correction.or(() -> capture.flatMap(named -> rolled(named, cameras)));
-        Placement placement = decided(view, capture, flip, like, teeth, cameras);
+        Placement upright = upright(view, capture, like, teeth, cameras);
+        Placement placement = corrected(upright, namedFlip(correction, upright, cameras));
         if (placement.capture() == Capture.MIRROR_FLIPPED && !customs.someCameraFlips()) {
             throw new ContradictionException(
                     "The capture says that the camera mirrored the picture back, and no camera of this practice does; "
@@ -95,11 +95,18 @@ public record ViewRules(
             List<Tooth> teeth,
             List<String> cameras)
             throws ContradictionException {
-        Optional<MirrorSetUp> setUp = customs.mirror(cameras);
+        Placement upright = upright(view, capture, like, teeth, cameras);
+        return corrected(upright, capture.isEmpty() ? namedFlip(correction, upright, cameras) : correction);
+    }
+
+    /** What view and capture come to by a camera that was held upright, a capture nobody named taken from settings. */
+    Placement upright(
+            View view, Optional<Capture> capture, Optional<View> like, List<Tooth> teeth, List<String> cameras)
+            throws ContradictionException {
         View.Mirror mirror = like.map(View::mirror).orElse(view.mirror());
         Optional<Capture> decided = capture;
         if (capture.isEmpty() && mirror == View.Mirror.ALWAYS) {
-            decided = setUp.map(MirrorSetUp::capture);
+            decided = customs.mirror(cameras).map(MirrorSetUp::capture);
         } else if (capture.equals(Optional.of(Capture.DIRECT))
                 && mirror == View.Mirror.ALWAYS
                 && customs.flips(cameras)) {
@@ -107,22 +114,22 @@ public record ViewRules(
         } else if (capture.isEmpty() && mirror == View.Mirror.NEVER && view.insideTheMouth()) {
             decided = Optional.of(customs.direct(cameras).capture());
         }
-        Placement placement = Placement.of(view, decided, like, teeth, profile);
-        Optional<Correction> flip =
-                correction.or(() -> capture.isEmpty() ? rolled(placement.capture(), cameras) : Optional.empty());
-        return flip.isPresent() ? placement.with(flip.get()) : placement;
+        return Placement.of(view, decided, like, teeth, profile);
     }
 
-    /** The flip that a person named, or that the way the camera is held asks for; empty where it follows from view and capture. */
-    Optional<Correction> namedFlip(Optional<Correction> correction, Placement placement, List<String> cameras) {
-        return correction.or(() -> rolled(placement.capture(), cameras));
+    private static Placement corrected(Placement upright, Optional<Correction> flip) throws ContradictionException {
+        return flip.isPresent() ? upright.with(flip.get()) : upright;
     }
 
-    /** What puts a picture of a camera right that is rolled by a quarter turn, if pictures so taken are the way of that camera. */
-    private Optional<Correction> rolled(Capture capture, List<String> cameras) {
-        return customs.mirror(cameras)
-                .filter(setUp -> setUp.capture() == capture)
-                .flatMap(MirrorSetUp::correction);
+    /**
+     * The flip that a person named, or that the way the camera is rolled asks for in that view; empty where it follows from view and capture.
+     *
+     * @param upright what view and capture come to by a camera that was held upright
+     */
+    Optional<Correction> namedFlip(Optional<Correction> correction, Placement upright, List<String> cameras) {
+        return correction.or(() -> customs.mirror(cameras)
+                .filter(setUp -> setUp.capture() == upright.capture())
+                .flatMap(setUp -> setUp.correction(upright)));
     }
 
     /** Whether the capture of that view has to be said by somebody. */

@@ -156,8 +156,8 @@ class SettingsChangedTest {
                 "mirror = 'in-camera'|mirror = 'front'|--stage before|capture=mirror-flipped, correction=in-camera",
                 "mirror = 'front'||--stage before|capture=mirror-front, correction=flip-vertical",
                 "mirror = 'behind'|mirror = 'front'|--stage before|capture=mirror-behind, correction=flip-horizontal",
-                "mirror = 'front-transpose'|mirror = 'front'|--stage before|capture=mirror-front, correction=transpose",
-                "mirror = 'front-transpose'|mirror = 'behind'|--capture mirror-front --stage before|capture=mirror-front, correction=transpose",
+                "mirror = 'front-rolled-left'|mirror = 'front'|--stage before|capture=mirror-front, correction=transpose",
+                "mirror = 'front-rolled-left'|mirror = 'behind'|--capture mirror-front --stage before|capture=mirror-front, correction=transpose",
             })
     @DisplayName("a word on another matter makes another object of it, taken and put right as it was filed")
     void takenAsFiled(String filed, String now, String word, String expected) throws IOException {

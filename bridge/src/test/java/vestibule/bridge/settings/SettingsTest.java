@@ -67,6 +67,26 @@ class SettingsTest {
     }
 
     @Test
+    @DisplayName("refuses the words that put every mirror view right by one flip, and says what to write instead")
+    void oneFlipForAllViews() {
+        assertThatThrownBy(() -> read("""
+                        [views]
+                        mirror = "front-transpose"
+                        [views.mirror-of]
+                        "OKULAR R" = "behind-transverse"
+                        """))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("line 2")
+                .hasMessageContaining("front-rolled-left does for upper and lower arches what it did")
+                .hasMessageContaining("and front-rolled-right for buccal views")
+                .hasMessageContaining("behind-rolled-left does for upper and lower arches what it did");
+        assertThatThrownBy(() -> read("[views]\nmirror = \"front-rolled\"\n"))
+                .isInstanceOf(SettingsException.class)
+                .hasMessageContaining("-rolled-right or -rolled-left")
+                .hasMessageNotContaining("arches");
+    }
+
+    @Test
     @DisplayName("with several wrong values is refused with all of them, each with its line")
     void tellsAllProblemsAtOnce() {
         assertThatThrownBy(() -> read("""

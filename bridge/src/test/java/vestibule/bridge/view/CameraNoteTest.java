@@ -70,7 +70,7 @@ class CameraNoteTest {
         "FRONT, occlusal-maxillary-mirror.JPG, FLIP_VERTICAL, flip-horizontal",
         "BEHIND, occlusal-maxillary-mirror.JPG, FLIP_HORIZONTAL, flip-vertical",
         "FRONT, occlusal-mandibular-mirror--mirror-behind.JPG, FLIP_HORIZONTAL, flip-vertical",
-        "FRONT_TRANSPOSE, occlusal-maxillary-mirror.JPG, TRANSPOSE, transverse",
+        "FRONT_ROLLED_LEFT, occlusal-maxillary-mirror.JPG, TRANSPOSE, transverse",
     })
     void halfTurnAndMirror(MirrorSetUp mirror, String name, Turn flip, String uncounted) {
         String question = question(ruling(mirror, DirectSetUp.FRONT, name, Turn.ROTATE_180));

@@ -171,60 +171,6 @@ class CustomsTest {
                             rules, "occlusal-maxillary-mirror", setUp.capture().word()));
         }
 
-        @ParameterizedTest
-        @EnumSource(names = {"FRONT_TRANSPOSE", "FRONT_TRANSVERSE", "BEHIND_TRANSPOSE", "BEHIND_TRANSVERSE"})
-        @DisplayName("F-15: a camera rolled by a quarter turn takes one of the other two mirror images")
-        void rolled(MirrorSetUp setUp) throws ContradictionException {
-            Placement placement = place(rules(mirrors(setUp, Map.of())), "lingual-mandibular-left", "");
-            assertThat(placement.correction()).isEqualTo(setUp.correction());
-            assertThat(placement.correction().orElseThrow().turn().mirrors()).isTrue();
-            assertThat(placement.orientation()).contains("A\\F");
-        }
-
-        @ParameterizedTest
-        @EnumSource(names = {"FRONT_TRANSPOSE", "FRONT_TRANSVERSE", "BEHIND_TRANSPOSE", "BEHIND_TRANSVERSE"})
-        @DisplayName("F-15: so does one of which a person or a name says the same capture, and none that says another")
-        void rolledAndNamed(MirrorSetUp setUp) throws ContradictionException {
-            ViewRules rules = rules(mirrors(null, Map.of("OKULAR R", setUp)));
-            String id = "occlusal-maxillary-mirror";
-            assertThat(place(rules, id, setUp.capture().word(), "OKULAR R").correction())
-                    .isEqualTo(setUp.correction());
-            ViewRuling.Placed named = (ViewRuling.Placed) new SittingViews(rules)
-                    .decide(List.of(new Shot(
-                            "photo",
-                            List.of(id + "_" + setUp.capture().word() + ".JPG"),
-                            Optional.of(Frame.LANDSCAPE),
-                            Turn.NONE,
-                            List.of("OKULAR R"),
-                            List.of(),
-                            Optional.empty())))
-                    .rulings()
-                    .get(0);
-            assertThat(named.placement().correction()).isEqualTo(setUp.correction());
-            assertThat(named.correction())
-                    .as("which its decision keeps, for the object knows no camera")
-                    .isEqualTo(setUp.correction());
-            Capture other = setUp.capture() == Capture.MIRROR_FRONT ? Capture.MIRROR_BEHIND : Capture.MIRROR_FRONT;
-            Placement upright = place(rules(mirrors(null, Map.of())), id, other.word());
-            assertThat(place(rules, id, other.word(), "OKULAR R")).isEqualTo(upright);
-            ViewRules everywhere = rules(mirrors(setUp, Map.of()));
-            assertThat(everywhere
-                            .decided(
-                                    everywhere.views().view(id).orElseThrow(),
-                                    Optional.of(setUp.capture()),
-                                    Optional.empty(),
-                                    Optional.empty(),
-                                    List.of(),
-                                    List.of())
-                            .correction())
-                    .as("what was decided before the settings said so stays")
-                    .isEqualTo(place(
-                                    rules(mirrors(null, Map.of())),
-                                    id,
-                                    setUp.capture().word())
-                            .correction());
-        }
-
         @Test
         @DisplayName("may differ by camera and by room, the serial number before the model before the room")
         void byCamera() throws ContradictionException {

@@ -156,6 +156,22 @@ class MarkedPhotographsTest {
                         }));
     }
 
+    @TestFactory
+    @DisplayName("F-15: in every mirror view by a camera that was rolled and noted nothing, finished and as recorded")
+    Stream<DynamicTest> everyRolledView() throws IOException {
+        List<Taking> takings = takings().stream()
+                .filter(taking -> taking.capture.startsWith("mirror") && taking.exif == 1)
+                .toList();
+        assertThat(takings).hasSizeGreaterThan(15);
+        return takings.stream()
+                .flatMap(taking -> Stream.of("right", "left")
+                        .map(side -> dynamicTest("%s %s rolled %s".formatted(taking.view, taking.capture, side), () -> {
+                            for (Wrapped wrapped : wrapRolled(taking, side)) {
+                                wrapped.marksAreWhereItSays();
+                            }
+                        })));
+    }
+
     @Test
     @DisplayName("F-12: the upper arch by mirror ends with the incisors at the top and the patient's right on the left")
     void f12() throws IOException {
@@ -259,6 +275,33 @@ class MarkedPhotographsTest {
         }
         Commands.Said said = Commands.run(command(photograph(taking), target, taking.view, options));
         assertThat(said.exit()).as(said.err()).isZero();
+        return object(target);
+    }
+
+    /**
+     * The finished object and the one as recorded, by settings that say the roll. Rolled clockwise as its holder sees it, a camera stores
+     * the scene as one does that notes a first row on the right-hand side (Exif value 6), rolled anticlockwise as with value 8; it notes 1.
+     */
+    private static List<Wrapped> wrapRolled(Taking taking, String side) throws IOException {
+        Path finished = folder.resolve("rolled.dcm");
+        Path recorded = folder.resolve("rolled-recorded.dcm");
+        Files.deleteIfExists(finished);
+        Files.deleteIfExists(recorded);
+        String setUp = "%s-rolled-%s".formatted(taking.capture.substring("mirror-".length()), side);
+        Path settings = Files.writeString(folder.resolve("rolled.toml"), "[views]\nmirror = \"%s\"\n".formatted(setUp));
+        Path photo = photograph(taking, side.equals("right") ? 6 : 8, 1);
+        Commands.Said said = Commands.run(command(
+                photo,
+                finished,
+                taking.view,
+                List.of("--config", settings.toString(), "--raw-out", recorded.toString())));
+        assertThat(said.exit()).as(said.err()).isZero();
+        Wrapped object = object(finished);
+        assertThat(object.orientation).isIn(taking.accepted);
+        return List.of(object, object(recorded));
+    }
+
+    private static Wrapped object(Path target) throws IOException {
         DicomFile file = DicomFile.read(target);
         Value value = file.dataSet().find(Attributes.PIXEL_DATA).orElseThrow().value();
         byte[] stream = ((Value.Fragments) value).fragments().get(0).bytes(1 << 24);
@@ -276,6 +319,14 @@ class MarkedPhotographsTest {
 
     /** What the camera records, as it lies upright, in a file that says how the camera was held. */
     private static Path photograph(Taking taking) throws IOException {
+        return photograph(taking, taking.exif, taking.exif);
+    }
+
+    /**
+     * @param held the Exif value by which the file has to be turned upright
+     * @param noted the value it says
+     */
+    private static Path photograph(Taking taking, int held, int noted) throws IOException {
         String[] axes = taking.recorded.split("\\\\");
         BufferedImage scene = new BufferedImage(WIDTH, HEIGHT, BufferedImage.TYPE_INT_RGB);
         Graphics2D graphics = scene.createGraphics();
@@ -287,11 +338,11 @@ class MarkedPhotographsTest {
         mark(graphics, opposite(axes[1].charAt(0)), WIDTH / 2 - 24, 0, 48, 16);
         graphics.dispose();
         ByteArrayOutputStream jpeg = new ByteArrayOutputStream();
-        ImageIO.write(held(scene, taking.exif), "jpeg", jpeg);
+        ImageIO.write(held(scene, held), "jpeg", jpeg);
         byte[] stream = jpeg.toByteArray();
         ByteArrayOutputStream file = new ByteArrayOutputStream();
         file.write(stream, 0, 2);
-        file.write(exif(taking.exif));
+        file.write(exif(noted));
         file.write(stream, 2, stream.length - 2);
         return Files.write(folder.resolve("photo.jpg"), file.toByteArray());
     }
