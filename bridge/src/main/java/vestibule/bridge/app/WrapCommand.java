@@ -255,8 +255,8 @@ final class WrapCommand implements Command {
         Photo photo = photo(file);
         try {
             Placement placement = rules.place(view, capture, correction, like, teeth, cameras(file, photo));
-            if (capture.isEmpty() && correction.isEmpty()) {
-                checkNote(photo, placement);
+            if (correction.isEmpty()) {
+                checkNote(photo, placement, capture.isPresent());
             }
             return placement;
         } catch (ContradictionException e) {
@@ -264,9 +264,11 @@ final class WrapCommand implements Command {
         }
     }
 
-    /** As the service asks where nobody who looked said the capture. */
-    private static void checkNote(Photo photo, Placement placement) throws Failure {
-        Optional<String> question = CameraNote.question(photo.upright(), placement);
+    /** As the service asks where nobody who looked said the capture, or the flip of a rolled camera. */
+    private static void checkNote(Photo photo, Placement placement, boolean captureSaid) throws Failure {
+        Optional<String> question = captureSaid
+                ? CameraNote.questionOfRoll(photo.upright(), placement)
+                : CameraNote.question(photo.upright(), placement);
         if (question.isPresent()) {
             throw new Failure(Exit.FINDINGS, question.get());
         }

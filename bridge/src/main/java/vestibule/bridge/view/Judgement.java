@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import vestibule.dicom.jpeg.Turn;
 
 /** From what is known of a shot to its ruling. */
 final class Judgement {
@@ -142,13 +143,7 @@ final class Judgement {
         try {
             Placement placement = rules.place(
                     view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
-            // Whoever says how it was taken, or what puts it right, has looked at the picture
-            boolean looked =
-                    answers.capture().isPresent() || answers.correction().isPresent();
-            Optional<String> question = looked
-                    ? Optional.empty()
-                    : directOrNot(reading.named, placement)
-                            .or(() -> CameraNote.question(reading.shot.noted(), placement));
+            Optional<String> question = question(reading, answers, placement);
             if (question.isPresent()) {
                 return doubt(reading, ViewReason.VIEW_CONTRADICTION, question.get(), Optional.empty());
             }
@@ -167,6 +162,17 @@ final class Judgement {
         } catch (ContradictionException e) {
             return contradiction(reading, e);
         }
+    }
+
+    /** Whoever says how it was taken, or what puts it right, has looked at the picture; who says how it was taken, at no roll of the camera. */
+    private static Optional<String> question(SittingViews.Reading reading, Answers answers, Placement placement) {
+        Turn noted = reading.shot.noted();
+        if (answers.correction().isPresent()) {
+            return Optional.empty();
+        }
+        return answers.capture().isPresent()
+                ? CameraNote.questionOfRoll(noted, placement)
+                : directOrNot(reading.named, placement).or(() -> CameraNote.question(noted, placement));
     }
 
     private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {

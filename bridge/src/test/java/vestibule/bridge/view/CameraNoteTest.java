@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import vestibule.dicom.jpeg.Turn;
@@ -77,6 +78,48 @@ class CameraNoteTest {
         assertThat(question).contains("correct-by " + uncounted);
         ViewRuling word = ruling(mirror, DirectSetUp.FRONT, name, Turn.ROTATE_180, new Said("correct-by", uncounted));
         assertThat(whole(word, Turn.ROTATE_180)).isEqualTo(flip);
+    }
+
+    @ParameterizedTest(name = "{0}, {1}, noted {2}: {3}")
+    @DisplayName("F-15: a quarter turn beside one of the settings asks, and each answer ends as it should")
+    @CsvSource({
+        "FRONT_ROLLED_RIGHT, occlusal-maxillary-mirror.JPG, ROTATE_90, flip-vertical, flip-horizontal",
+        "FRONT_ROLLED_RIGHT, occlusal-maxillary-mirror.JPG, ROTATE_270, flip-horizontal, flip-vertical",
+        "FRONT_ROLLED_LEFT, teeth-buccal-right-mirror.JPG, ROTATE_90, flip-vertical, flip-horizontal",
+        "BEHIND_ROLLED_LEFT, occlusal-mandibular-mirror.JPG, ROTATE_270, flip-horizontal, flip-vertical",
+    })
+    void quarterTurnTwice(MirrorSetUp mirror, String name, Turn noted, String asSet, String otherWay) {
+        String question = question(ruling(mirror, DirectSetUp.FRONT, name, noted));
+        assertThat(question)
+                .contains("correct-by %s if the camera was rolled as the settings say, %s if the other way"
+                        .formatted(asSet, otherWay));
+        Turn alone = whole(ruling(mirror, DirectSetUp.FRONT, name, Turn.NONE), Turn.NONE);
+        ViewRuling rolled = ruling(mirror, DirectSetUp.FRONT, name, noted, new Said("correct-by", asSet));
+        assertThat(whole(rolled, noted)).isEqualTo(alone);
+        ViewRuling other = ruling(mirror, DirectSetUp.FRONT, name, noted, new Said("correct-by", otherWay));
+        assertThat(whole(other, noted)).isEqualTo(Turn.ROTATE_180.then(alone));
+    }
+
+    @Test
+    @DisplayName(
+            "who says the capture has not said the roll, and is asked for the flip; a mirrored note is asked about too")
+    void captureIsNoRoll() {
+        for (Turn noted : List.of(Turn.ROTATE_90, Turn.ROTATE_270, Turn.TRANSPOSE, Turn.TRANSVERSE)) {
+            ViewRuling said = ruling(
+                    MirrorSetUp.FRONT_ROLLED_LEFT,
+                    DirectSetUp.FRONT,
+                    UPPER,
+                    noted,
+                    new Said("capture", "mirror-front"));
+            assertThat(question(said)).as("%s", noted).contains("turned twice", "flip-vertical");
+        }
+        ViewRuling other = ruling(
+                MirrorSetUp.FRONT_ROLLED_LEFT,
+                DirectSetUp.FRONT,
+                UPPER,
+                Turn.ROTATE_90,
+                new Said("capture", "mirror-behind"));
+        assertThat(whole(other, Turn.ROTATE_90)).isEqualTo(Turn.ROTATE_90.then(Turn.FLIP_HORIZONTAL));
     }
 
     @ParameterizedTest(name = "{0} of {1}")
