@@ -37,8 +37,10 @@ final class DecidingDesk {
 
     private static final Logger LOG = LoggerFactory.getLogger(DecidingDesk.class);
 
-    private static final Set<String> OF_FILED =
-            Set.of(Reason.FILED_UNDER_ANOTHER_PATIENT.code(), ViewReason.FILED_AS_ANOTHER_VIEW.code());
+    private static final Set<String> OF_FILED = Set.of(
+            Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
+            Reason.FILED_AND_IN_DOUBT.code(),
+            ViewReason.FILED_AS_ANOTHER_VIEW.code());
 
     /** How often a round says that it goes on. */
     private static final Duration GOES_ON = Duration.ofSeconds(10);

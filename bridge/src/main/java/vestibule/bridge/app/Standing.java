@@ -1,7 +1,9 @@
 package vestibule.bridge.app;
 
 import java.util.Optional;
+import java.util.Set;
 import vestibule.bridge.object.RejectionNote;
+import vestibule.bridge.patient.Assignments;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.patient.Reason;
 import vestibule.bridge.view.ViewReason;
@@ -9,16 +11,19 @@ import vestibule.bridge.view.ViewReason;
 /** How a new ruling stands to what was decided and filed before. */
 final class Standing {
 
+    /** Grounds that a photograph has from a card before it; what a person said of the card stands in its place. */
+    private static final Set<String> CARDS = Set.of("patient-card", "id-code", "person");
+
     private Standing() {}
 
     /** What there is to say of a photograph; nothing where what was decided of it stands, or where it is filed and nobody disagrees. */
     static Optional<Deciding.Ruling> news(Deciding.Candidate candidate, Deciding.Ruling ruling) {
-        if (candidate.filed() && !saidWhose(candidate) && otherPatient(candidate, ruling)) {
-            return Optional.of(Deciding.Doubtful.saying(
-                    candidate.photo(),
-                    Reason.FILED_UNDER_ANOTHER_PATIENT.code(),
-                    Reason.FILED_UNDER_ANOTHER_PATIENT.sentence(),
-                    DecisionText.NOTHING));
+        if (candidate.filed() && !saidWhose(candidate)) {
+            Optional<Reason> doubt = ofPatient(candidate, ruling);
+            if (doubt.isPresent()) {
+                return Optional.of(Deciding.Doubtful.saying(
+                        candidate.photo(), doubt.get().code(), doubt.get().sentence(), DecisionText.NOTHING));
+            }
         }
         Deciding.Ruling edited = edited(candidate, ruling);
         if (candidate.withdrawn() && edited instanceof Deciding.Decided) {
@@ -50,7 +55,7 @@ final class Standing {
                                 .isPresent());
     }
 
-    /** What is filed is looked at again only when a person spoke, or when it is another patient's or another view. */
+    /** What is filed is looked at again only when a person spoke, or when its patient is in doubt or it shows another view. */
     private static Optional<Deciding.Ruling> ofFiled(Deciding.Ruling ruling) {
         // Without a proposal: what would be accepted by it holds the patient as well
         return ruling instanceof Deciding.Doubtful doubtful && isOtherView(doubtful)
@@ -112,6 +117,32 @@ final class Standing {
         } catch (Failure ofAnotherVersion) {
             return Optional.empty();
         }
+    }
+
+    /** Why it is in doubt whose a filed photograph is, if it is. */
+    private static Optional<Reason> ofPatient(Deciding.Candidate candidate, Deciding.Ruling ruling) {
+        if (otherPatient(candidate, ruling)) {
+            return Optional.of(Reason.FILED_UNDER_ANOTHER_PATIENT);
+        }
+        return isCardInDoubt(ruling) && wentByCard(candidate)
+                ? Optional.of(Reason.FILED_AND_IN_DOUBT)
+                : Optional.empty();
+    }
+
+    /** Whether nothing says any more which card counts, so that the same photograph would have asked before it was filed. */
+    private static boolean isCardInDoubt(Deciding.Ruling ruling) {
+        return ruling instanceof Deciding.Doubtful doubtful
+                && Assignments.GRAVE.stream().anyMatch(reason -> reason.code().equals(doubtful.reason()));
+    }
+
+    /**
+     * Whether it was filed by what a card says, or a person on a card. Who said it of the photograph itself is not asked again, for such a
+     * word counts whatever the cards say.
+     */
+    private static boolean wentByCard(Deciding.Candidate candidate) {
+        return before(candidate).stream()
+                .flatMap(decision -> decision.grounds().stream())
+                .anyMatch(ground -> ground.about().equals("patient") && CARDS.contains(ground.kind()));
     }
 
     /** Whether the evidence names somebody else; a patient who is only proposed is a question by itself. */

@@ -12,7 +12,7 @@ import java.util.Set;
 public final class Assignments {
 
     /** A card that failed may name somebody else, so that no other evidence makes up for it but a person's word. */
-    private static final Set<Reason> GRAVE =
+    public static final Set<Reason> GRAVE =
             Set.of(Reason.CARD_UNREADABLE, Reason.CARD_MIRRORED, Reason.ORDER_UNCLEAR, Reason.ANOTHER_APPOINTMENT);
 
     private final Sittings sittings;

@@ -64,7 +64,10 @@ public enum Reason {
     FILE_OLDER_THAN_PICTURE("its file is older than the picture in it; the camera's clock or the file's was changed"),
     /** The same bytes are in the archive under another patient. */
     FILED_UNDER_ANOTHER_PATIENT(
-            "the same photograph is filed under another patient already; say with --patient which is right");
+            "the same photograph is filed under another patient already; say with --patient which is right"),
+    /** It was filed by a patient card, and something that turned up since puts in doubt which card counts. */
+    FILED_AND_IN_DOUBT(
+            "it is filed by a patient card, and something that turned up since puts in doubt which card counts for it; say with --patient who it is");
 
     private final String sentence;
 

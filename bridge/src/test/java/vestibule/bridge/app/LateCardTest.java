@@ -279,7 +279,9 @@ class LateCardTest {
         assertThat(shown(photo).reason()).as("the patient first").contains("filed-under-another-patient");
         card("DCIM/IMG_0002_again.JPG", ZOE, true);
         decide();
-        assertThat(shown(photo).reason()).as("nobody answered").contains("filed-under-another-patient");
+        assertThat(shown(photo).reason())
+                .as("nobody answered, and that card says nothing")
+                .contains("filed-and-in-doubt");
     }
 
     @ParameterizedTest

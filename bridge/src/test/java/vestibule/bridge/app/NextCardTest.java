@@ -29,7 +29,7 @@ import vestibule.samples.Samples;
 @DisplayName("The next patient's card, where its frame is not whole, is lost, or came by another way")
 class NextCardTest {
 
-    private static final Clock CLOCK = Clock.systemUTC();
+    private static final Clock CLOCK = PracticeFolder.clockOf(Instant.parse("2026-11-25T18:00:00Z"));
     private static final Understanding WORKSHOP = new Workshop(CLOCK);
     private static final String SAMPLE = "hanako-face-front-smile";
     private static final String FIRST = "IMG_0002_teeth-front-occlusion.JPG";
@@ -290,5 +290,78 @@ class NextCardTest {
         put("card/IMG_0009_teeth-front-occlusion.JPG", photo("20:03"), "20:03");
         intake("card");
         assertThat(whose(NEXT)).isEqualTo("evidence-disagrees");
+    }
+
+    /** Zoë's card, two photographs after it, and both in the archive. */
+    private void filed() throws Exception {
+        zoe("card");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        deliver();
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
+        assertThat(status()).contains("may be cleared");
+    }
+
+    private void deliver() throws IOException {
+        try (EmbeddedArchive archive = PracticeFolder.archive(folder)) {
+            new PracticeFolder(folder).serve(WORKSHOP, CLOCK, archive.port());
+        }
+    }
+
+    private String status() {
+        return new PracticeFolder(folder).run(new StatusCommand(CLOCK)).out();
+    }
+
+    @Test
+    @DisplayName(
+            "it comes late, by a clock that was set back in between: what is filed and no longer clear asks, until a person says who it is")
+    void lateAndUnclear() throws Exception {
+        filed();
+        put("card/IMG_0003.JPG", card(HANAKO, "09:09"), "09:09");
+        Ran late = intake("card");
+        assertThat(late.exit()).isEqualTo(Exit.FINDINGS.code());
+        assertThat(whose(NEXT)).isEqualTo("filed-and-in-doubt");
+        assertThat(whose(FIRST)).as("before either card of the two").isEqualTo("PG-0001");
+        assertThat(status()).contains("must not be cleared").doesNotContain("may be cleared");
+        new PracticeFolder(folder).run(new SettleCommand(WORKSHOP, CLOCK), NEXT, "--stage", "before");
+        assertThat(whose(NEXT)).as("a word on another matter").isEqualTo("filed-and-in-doubt");
+        settle(NEXT, "--patient", "PG-0001");
+        deliver();
+        assertThat(status()).contains("may be cleared");
+        put("card/IMG_0010_teeth-front-occlusion.JPG", photo("09:10"), "09:10");
+        intake("card");
+        assertThat(whose(NEXT)).as("answered for good").isEqualTo("PG-0001");
+    }
+
+    @Test
+    @DisplayName("it comes late, and is somebody else's by a person's word: the same goes for what is filed by a card")
+    void lateAndUnclearAfterAWord() throws Exception {
+        put("card/IMG_0001.JPG", taken(CardPictures.like(SAMPLE, ZOE, true), "09:00"), "09:00");
+        put("card/" + NEXT, photo("09:06"), "09:06");
+        intake("card");
+        settle("IMG_0001.JPG", "--patient", "PG-0001");
+        deliver();
+        put("card/IMG_0009_teeth-front-occlusion.JPG", photo("09:08"), "09:08");
+        assertThat(intake("card").exit()).as("the mirrored card was answered").isEqualTo(Exit.FINE.code());
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
+        put("card/IMG_0003.JPG", card(HANAKO, "09:09"), "09:09");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("filed-and-in-doubt");
+    }
+
+    @Test
+    @DisplayName("it comes late and cut short: what is filed asks like what is not, until it is whole and agrees")
+    void lateAndUnreadable() throws Exception {
+        filed();
+        byte[] next = card(HANAKO, "09:05");
+        put("card/IMG_0003.JPG", Arrays.copyOf(next, next.length / 2), "09:05");
+        put("card/IMG_0005_teeth-front-occlusion.JPG", photo("09:07"), "09:07");
+        intake("card");
+        assertThat(whose("IMG_0005_teeth-front-occlusion.JPG")).isEqualTo("card-unreadable");
+        assertThat(whose(NEXT)).isEqualTo("filed-and-in-doubt");
+        assertThat(whose(FIRST)).as("before it").isEqualTo("PG-0001");
+        put("card/IMG_0003.JPG", card(ZOE, "09:05"), "09:05");
+        intake("card");
+        assertThat(whose(NEXT)).isEqualTo("PG-0001");
     }
 }

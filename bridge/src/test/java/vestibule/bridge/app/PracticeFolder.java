@@ -6,6 +6,8 @@ import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -33,6 +35,12 @@ record PracticeFolder(Path folder) {
                 PersonName.parse(name).orElseThrow(),
                 Optional.of(born),
                 Optional.of("F"));
+    }
+
+    /** A clock that goes on from that moment, as on the evening of the day on which pictures were taken. */
+    static Clock clockOf(Instant moment) {
+        Clock now = Clock.systemUTC();
+        return Clock.offset(now, Duration.between(now.instant(), moment));
     }
 
     /** The practice's settings from here on. */
