@@ -62,6 +62,7 @@ final class FrameReader {
      *
      * @param header how its picture is coded
      * @param upright how the picture has to be turned to stand upright, by what the camera noted
+     * @param noteDoubt why nobody can tell what was noted of that, as words without a full stop
      * @param cameras what its camera is called, the most telling first
      * @param noted when it was taken, by the camera's clock
      * @param clock what has to be added to that clock
@@ -69,6 +70,7 @@ final class FrameReader {
     record Frame(
             vestibule.dicom.jpeg.Frame header,
             Turn upright,
+            Optional<String> noteDoubt,
             List<String> cameras,
             Optional<CaptureTime> noted,
             Duration clock)
@@ -157,7 +159,12 @@ final class FrameReader {
             Photo photo = Photo.kept(candidate.original(), candidate.photo());
             List<String> names = names(photo);
             return new Frame(
-                    photo.jpeg().frame(), photo.upright(), names, photo.camera().captured(), cameras.clock(names));
+                    photo.jpeg().frame(),
+                    photo.upright(),
+                    photo.camera().doubt(),
+                    names,
+                    photo.camera().captured(),
+                    cameras.clock(names));
         } catch (NoSuchFileException e) {
             return new Unusable(LOST);
         } catch (PhotoException e) {

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
+import vestibule.bridge.view.CameraOrRoom;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Frame;
@@ -89,20 +91,40 @@ final class SetViewing implements Viewing {
         FrameReader.Frame frame = shot.frame();
         int width = frame.header().samplesPerLine();
         int height = frame.header().lines();
-        List<String> cameras = new ArrayList<>(frame.cameras());
-        cameras.add(shot.candidate().source());
         List<String> names = new ArrayList<>(shot.candidate().photograph().otherNames());
         names.add(0, shot.candidate().name());
+        List<List<String>> rooms = rooms(shot);
         return new Shot(
                 shot.candidate().photo(),
                 names,
                 Optional.of(frame.upright().exchangesAxes() ? Frame.of(height, width) : Frame.of(width, height)),
                 frame.upright(),
-                cameras,
+                frame.noteDoubt(),
+                rooms.get(0),
+                rooms.subList(1, rooms.size()),
                 shot.candidate().statements().stream()
                         .flatMap(statement -> said(statement).stream())
                         .toList(),
                 before(shot.candidate()).map(decision -> before(shot.candidate(), decision)));
+    }
+
+    /**
+     * What camera and room are called for each name that its bytes lie under, its own first. Of a folder that the settings do not name
+     * nothing is said, so that what they say of a folder with another copy counts there as well.
+     */
+    private static List<List<String>> rooms(Sitting.Shot shot) {
+        Deciding.Candidate candidate = shot.candidate();
+        List<List<String>> each = Stream.concat(
+                        Stream.of(candidate.source() + "/" + candidate.name()),
+                        candidate.photograph().otherNames().stream())
+                .map(file -> CameraOrRoom.names(shot.frame().cameras(), file))
+                .toList();
+        return each.stream()
+                .map(first -> Stream.concat(first.stream(), each.stream().flatMap(List::stream))
+                        .distinct()
+                        .toList())
+                .distinct()
+                .toList();
     }
 
     private static Shot.Before before(Deciding.Candidate candidate, DecisionText decision) {

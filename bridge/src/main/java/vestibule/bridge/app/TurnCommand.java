@@ -74,6 +74,13 @@ final class TurnCommand implements Command {
         checkTarget(out);
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Photo photo = Photo.read(file);
+            Optional<String> doubt = photo.camera().doubt();
+            if (doubt.isPresent() && wanted == Turn.NONE) {
+                throw new Failure(
+                        Exit.BAD_DATA,
+                        "%s: %s, so that nobody can tell which turn is upright; look at the picture as it was recorded, and name the turn."
+                                .formatted(file, doubt.get()));
+            }
             TurnedFile.write(photo, photo.upright().then(wanted), edge, scratch, out)
                     .ifPresent(note -> terminal.err().println("vestibule turn: %s: %s.".formatted(file, note)));
         } catch (PhotoException e) {

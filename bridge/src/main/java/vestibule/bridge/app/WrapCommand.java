@@ -20,6 +20,7 @@ import vestibule.bridge.settings.Cameras;
 import vestibule.bridge.settings.Pictures;
 import vestibule.bridge.settings.Settings;
 import vestibule.bridge.view.CameraNote;
+import vestibule.bridge.view.CameraOrRoom;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.Correction;
@@ -268,7 +269,10 @@ final class WrapCommand implements Command {
     private static void checkNote(Photo photo, Placement placement, boolean captureSaid) throws Failure {
         Optional<String> question = captureSaid
                 ? CameraNote.questionOfRoll(photo.upright(), placement)
-                : CameraNote.question(photo.upright(), placement);
+                : photo.camera()
+                        .doubt()
+                        .map(doubt -> CameraNote.unread(doubt, placement))
+                        .or(() -> CameraNote.question(photo.upright(), placement));
         if (question.isPresent()) {
             throw new Failure(Exit.FINDINGS, question.get());
         }
@@ -282,15 +286,12 @@ final class WrapCommand implements Command {
         }
     }
 
-    /** What its camera and the folders it lies in are called, for the settings may say how mirror pictures are taken there. */
-    private static List<String> cameras(Path file, Photo photo) {
-        List<String> names = new ArrayList<>(FrameReader.names(photo));
-        Path folder = file.toAbsolutePath().normalize().getParent();
-        while (folder != null) {
-            names.add(folder.toString());
-            folder = folder.getParent();
-        }
-        return names;
+    /** What its camera and the folders it lies in are called, by its real path, as the service calls them. */
+    private static List<String> cameras(Path file, Photo photo) throws IOException {
+        Path folder = Optional.ofNullable(file.toAbsolutePath().getParent()).orElseThrow();
+        return CameraOrRoom.names(
+                FrameReader.names(photo),
+                folder.toRealPath().resolve(file.getFileName()).toString());
     }
 
     private static Optional<View> view(Arguments arguments, String option, ViewCatalogue catalogue) throws Failure {

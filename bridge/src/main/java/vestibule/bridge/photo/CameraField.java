@@ -7,6 +7,7 @@ import com.drew.metadata.exif.ExifReader;
 import com.drew.metadata.exif.ExifSubIFDDescriptor;
 import com.drew.metadata.exif.ExifSubIFDDirectory;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -43,15 +44,20 @@ public enum CameraField {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    /** What it says in a photograph; empty if nothing, or nothing that can be read. */
+    /** What it says in a photograph; empty if nothing, nothing that can be read, or in several Exif blocks not the same. */
     public Optional<String> of(Photo photo) {
+        List<String> texts = photo.jpeg().exifBlocks().stream()
+                .filter(block -> block.length > IDENTIFIER)
+                .flatMap(block -> in(block).stream())
+                .distinct()
+                .toList();
+        return texts.size() == 1 ? Optional.of(texts.get(0)) : Optional.empty();
+    }
+
+    private Optional<String> in(byte[] block) {
         Metadata metadata = new Metadata();
         try {
-            Optional<byte[]> block = photo.jpeg().exifBlock();
-            if (block.isEmpty() || block.get().length <= IDENTIFIER) {
-                return Optional.empty();
-            }
-            new ExifReader().extract(new ByteArrayReader(block.get()), metadata, IDENTIFIER);
+            new ExifReader().extract(new ByteArrayReader(block), metadata, IDENTIFIER);
         } catch (RuntimeException brokenBlock) {
             return Optional.empty();
         }

@@ -21,6 +21,11 @@ final class ExifTags {
         this.directory = directory;
     }
 
+    /** Whether the tag stands there, whatever its value. */
+    boolean has(int tag) {
+        return value(tag) != null;
+    }
+
     /** Text up to the first NUL, without surrounding blanks; UTF-8 if it is that, else Latin-1; empty if it has control characters. */
     Optional<String> text(int tag) {
         Object value = value(tag);

@@ -44,7 +44,7 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
         }
         try {
             Jpeg jpeg = Jpeg.read(file, JpegLimits.DEFAULT);
-            return new Photo(file, hash(file), jpeg, CameraNotes.read(jpeg.exifBlock(), keep));
+            return new Photo(file, hash(file), jpeg, CameraNotes.of(jpeg, keep));
         } catch (JpegFormatException e) {
             throw PhotoException.of(e);
         }
@@ -61,7 +61,7 @@ public record Photo(Path file, String sha256, Jpeg jpeg, CameraNotes camera) {
         try (SeekableByteChannel channel = Files.newByteChannel(file)) {
             Optional<Jpeg> headers = Jpeg.readHeaders(channel, JpegLimits.DEFAULT);
             Jpeg jpeg = headers.isPresent() ? headers.get() : Jpeg.read(file, JpegLimits.DEFAULT);
-            return new Photo(file, sha256, jpeg, CameraNotes.read(jpeg.exifBlock(), Keep.NOTHING));
+            return new Photo(file, sha256, jpeg, CameraNotes.of(jpeg, Keep.NOTHING));
         } catch (JpegFormatException e) {
             throw PhotoException.of(e);
         }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import vestibule.bridge.view.Choice;
 import vestibule.bridge.view.Customs;
 import vestibule.bridge.view.DirectSetUp;
@@ -88,8 +89,7 @@ final class Views {
                         .add("%s: views.labels names %s, expected %s".formatted(reader.file(), label.getKey(), ID));
             }
         }
-        ViewCatalogue.of(customs)
-                .problems()
+        Stream.concat(ViewCatalogue.of(customs).problems().stream(), customs.contradictions().stream())
                 .forEach(problem -> reader.problems().add("%s: views: %s".formatted(reader.file(), problem)));
     }
 

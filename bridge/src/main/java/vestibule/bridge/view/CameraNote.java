@@ -71,6 +71,22 @@ public final class CameraNote {
         return Correction.of(flip).orElseThrow().word();
     }
 
+    /**
+     * Why a person has to say the capture or the correction where nobody can tell what was noted.
+     *
+     * @param doubt why, as words without a full stop
+     * @param placement what the view comes to without a person's word on capture or correction
+     */
+    public static String unread(String doubt, Placement placement) {
+        return "%s, so that no turn of it is followed, and the picture may lie on its side or upside down: look at it as it was recorded, not as other programs turn it, and say the capture, %s, if the camera was held upright; else say correct-by %s."
+                .formatted(
+                        doubt,
+                        placement.capture().word(),
+                        placement.capture().reversed()
+                                ? "flip-horizontal, flip-vertical, transpose or transverse"
+                                : "turn-90, turn-180 or turn-270");
+    }
+
     /** What puts the picture right after half a turn that should not have been followed. */
     private static Correction withoutHalfTurn(Correction flip) {
         return Correction.of(Turn.ROTATE_180.then(flip.turn())).orElseThrow();

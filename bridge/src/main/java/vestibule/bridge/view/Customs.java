@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
  * How a practice photographs and calls its views, where that differs from the catalogue (trade facts, section 9).
@@ -14,9 +15,9 @@ import java.util.Set;
  * @param labels its own labels: view id to label
  * @param tokens its own words in names of files and folders: word to view id
  * @param mirror how pictures by mirror are taken, where no camera or room has its own way; empty where each has to be told
- * @param mirrorOf the same by camera model, serial number or source
+ * @param mirrorOf the same by serial number, camera model or folder
  * @param direct where the operator stands for direct pictures inside the mouth, where no camera or room has its own way
- * @param directOf the same by camera model, serial number or source
+ * @param directOf the same by serial number, camera model or folder
  * @param notation how teeth are called in lists
  */
 public record Customs(
@@ -60,6 +61,14 @@ public record Customs(
         return mirror.equals(Optional.of(MirrorSetUp.IN_CAMERA)) || mirrorOf.containsValue(MirrorSetUp.IN_CAMERA);
     }
 
+    /** Keys that name one camera or room twice, and differently, a sentence without a full stop each. */
+    public List<String> contradictions() {
+        return Stream.concat(
+                        CameraOrRoom.contradictions("mirror-of", mirrorOf),
+                        CameraOrRoom.contradictions("direct-of", directOf))
+                .toList();
+    }
+
     /**
      * Whether that camera mirrors pictures back by itself, by what the practice says of it.
      *
@@ -88,11 +97,7 @@ public record Customs(
      * @param names what the camera and the room are called, the most telling first
      */
     public Optional<MirrorSetUp> mirror(Collection<String> names) {
-        return names.stream()
-                .filter(mirrorOf::containsKey)
-                .map(mirrorOf::get)
-                .findFirst()
-                .or(() -> mirror);
+        return CameraOrRoom.told(mirrorOf, names).or(() -> mirror);
     }
 
     /**
@@ -101,10 +106,6 @@ public record Customs(
      * @param names what the camera and the room are called, the most telling first
      */
     public DirectSetUp direct(Collection<String> names) {
-        return names.stream()
-                .filter(directOf::containsKey)
-                .map(directOf::get)
-                .findFirst()
-                .orElse(direct);
+        return CameraOrRoom.told(directOf, names).orElse(direct);
     }
 }

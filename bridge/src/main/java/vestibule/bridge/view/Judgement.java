@@ -11,6 +11,8 @@ final class Judgement {
 
     private static final String CAPTURE_SAID = "capture: a person";
     private static final String TEETH_SAID = "teeth: a person";
+    private static final String IN_OTHER_ROOMS =
+            "Copies of it lie in folders of which the settings say that pictures are taken otherwise (views.mirror-of, views.direct-of): look at the picture, and say the capture, or correct-by and what puts it right.";
 
     private final ViewRules rules;
     private final Optional<PhotoSet> set;
@@ -144,6 +146,11 @@ final class Judgement {
             Placement placement = rules.place(
                     view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
             Optional<String> question = question(reading, answers, placement);
+            for (List<String> copy : reading.shot.copies()) {
+                Placement there =
+                        rules.place(view, capture, answers.correction(), answers.like(), answers.teeth(), copy);
+                question = question.or(() -> there.equals(placement) ? Optional.empty() : Optional.of(IN_OTHER_ROOMS));
+            }
             if (question.isPresent()) {
                 return doubt(reading, ViewReason.VIEW_CONTRADICTION, question.get(), Optional.empty());
             }
@@ -172,7 +179,9 @@ final class Judgement {
         }
         return answers.capture().isPresent()
                 ? CameraNote.questionOfRoll(noted, placement)
-                : directOrNot(reading.named, placement).or(() -> CameraNote.question(noted, placement));
+                : directOrNot(reading.named, placement)
+                        .or(() -> reading.shot.noteDoubt().map(doubt -> CameraNote.unread(doubt, placement)))
+                        .or(() -> CameraNote.question(noted, placement));
     }
 
     private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {

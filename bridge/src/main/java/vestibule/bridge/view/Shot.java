@@ -11,7 +11,9 @@ import vestibule.dicom.jpeg.Turn;
  * @param names the names that its bytes lie under, in one source or several, folders and all, parted by {@code /}
  * @param frame how its frame lies once turned upright; empty if nobody could tell
  * @param noted the turn that the camera noted of itself, which has been followed
- * @param cameras what its camera and room are called, the most telling first: serial number, model, source
+ * @param noteDoubt why nobody can tell what was noted of its turn, as words without a full stop
+ * @param cameras what its camera and room are called, the most telling first: serial number, model, folders
+ * @param copies the same for each place where a copy of it lies
  * @param said what people said about it, oldest first
  * @param before what was decided before and still stands; then it only bears witness for the others, unless a person spoke of it since
  */
@@ -20,14 +22,29 @@ public record Shot(
         List<String> names,
         Optional<Frame> frame,
         Turn noted,
+        Optional<String> noteDoubt,
         List<String> cameras,
+        List<List<String>> copies,
         List<Said> said,
         Optional<Before> before) {
 
     public Shot {
         names = List.copyOf(names);
         cameras = List.copyOf(cameras);
+        copies = List.copyOf(copies);
         said = List.copyOf(said);
+    }
+
+    /** One whose notes can be read, and that lies in one place. */
+    public Shot(
+            String photo,
+            List<String> names,
+            Optional<Frame> frame,
+            Turn noted,
+            List<String> cameras,
+            List<Said> said,
+            Optional<Before> before) {
+        this(photo, names, frame, noted, Optional.empty(), cameras, List.of(), said, before);
     }
 
     /** Whether it is to be ruled on. */

@@ -20,7 +20,7 @@ import vestibule.dicom.dict.Attributes;
 class CameraNotesTest {
 
     private static CameraNotes read(ExifBlock block) {
-        return CameraNotes.read(Optional.of(block.bytes()));
+        return CameraNotes.read(block.bytes());
     }
 
     @Test
@@ -33,7 +33,7 @@ class CameraNotesTest {
         assertThat(notes.maker()).contains("Okulara");
         assertThat(notes.model()).contains("Okulara C2");
         assertThat(notes.software()).contains("1.02");
-        assertThat(notes.readable()).isTrue();
+        assertThat(notes.doubt()).isEmpty();
     }
 
     @Test
@@ -88,6 +88,107 @@ class CameraNotesTest {
     @CsvSource({"1, 1", "6, 6", "8, 8", "0, ", "9, ", "65535, "})
     void orientation(int stored, Integer read) {
         assertThat(read(new ExifBlock().first(0x0112, stored)).orientation()).isEqualTo(Optional.ofNullable(read));
+    }
+
+    private static ExifBlock turned(int orientation) {
+        return new ExifBlock()
+                .first(0x0110, "Okulara C2")
+                .first(0x0112, orientation)
+                .second(0x9003, "2026:03:01 14:05:09");
+    }
+
+    /** The same block with another number in two bytes; in the block of {@link #turned}, the first directory has three entries from 16 on. */
+    private static byte[] with(byte[] block, int at, int number) {
+        byte[] changed = block.clone();
+        changed[at] = (byte) (number >> 8);
+        changed[at + 1] = (byte) number;
+        return changed;
+    }
+
+    @ParameterizedTest(name = "{0} at byte {1}")
+    @DisplayName(
+            "where turn, camera or moment stand in a block and cannot be read, it is said, and no turn is followed")
+    @CsvSource({
+        "0x4D00, 6, byte order",
+        "0x002B, 8, what TIFF begins with",
+        "0x7000, 12, where the first directory is",
+        "0x0000, 14, number of entries",
+        "0x0300, 14, number of entries",
+        "0x0300, 20, where the camera's model is",
+        "0x7000, 24, where the camera's model is",
+        "0x0700, 30, type of the turn",
+        "0x0600, 36, turn with its bytes exchanged",
+        "0x7000, 48, where the second directory is",
+    })
+    void damaged(String number, int at, String what) {
+        CameraNotes notes = CameraNotes.read(with(turned(6).bytes(), at, Integer.decode(number)));
+        assertThat(notes.doubt()).as(what).isPresent();
+        assertThat(notes.orientation()).isEmpty();
+    }
+
+    @Test
+    @DisplayName(
+            "a moment whose value lies beyond the block is told as well, and a block that is cut short anywhere before it")
+    void cutShort() {
+        byte[] whole = turned(6).bytes();
+        assertThat(CameraNotes.read(whole).doubt()).isEmpty();
+        for (int length = 7; length < whole.length; length++) {
+            assertThat(CameraNotes.read(java.util.Arrays.copyOf(whole, length)).doubt())
+                    .as("%d bytes", length)
+                    .isPresent();
+        }
+    }
+
+    @Test
+    @DisplayName("damage that takes nothing of turn, camera and moment asks nothing")
+    void harmless() {
+        byte[] thumbnail = turned(6).bytes();
+        int link = 16 + 3 * 12;
+        CameraNotes noThumbnail = CameraNotes.read(with(thumbnail, link + 2, 0x7000));
+        assertThat(noThumbnail.doubt()).isEmpty();
+        assertThat(noThumbnail.orientation()).contains(6);
+        CameraNotes noDescription =
+                CameraNotes.read(with(turned(6).first(0x010E, "a description").bytes(), 24, 0x7000));
+        assertThat(noDescription.doubt()).isEmpty();
+        assertThat(noDescription.orientation()).contains(6);
+        byte[] makers = new ExifBlock()
+                .first(0x0110, "Okulara C2")
+                .second(0x9003, "2026:03:01 14:05:09")
+                .second(0x927C, "notes of the maker")
+                .bytes();
+        String text = new String(makers, java.nio.charset.StandardCharsets.ISO_8859_1);
+        int entry = text.indexOf("\u0092|");
+        CameraNotes noMakersNotes = CameraNotes.read(with(makers, entry + 8, 0x7000));
+        assertThat(noMakersNotes.doubt()).isEmpty();
+        assertThat(noMakersNotes.captured()).isPresent();
+    }
+
+    @Test
+    @DisplayName("no block, one without any note, and a turn that the camera does not know ask nothing")
+    void nothingNoted() {
+        assertThat(CameraNotes.read().doubt()).isEmpty();
+        assertThat(read(new ExifBlock()).doubt()).isEmpty();
+        assertThat(read(turned(0)).doubt()).isEmpty();
+    }
+
+    @ParameterizedTest(name = "{0}, then {1}: {2}")
+    @DisplayName("of several blocks the one that notes a turn is followed, and several that differ are told")
+    @CsvSource({"0, 6, 6", "6, 0, 6", "8, 8, 8", "1, 6, ", "3, 8, "})
+    void severalBlocks(int one, int other, Integer followed) {
+        CameraNotes notes = CameraNotes.read(
+                turned(one).bytes(), new ExifBlock().first(0x0112, other).bytes());
+        assertThat(notes.orientation()).isEqualTo(Optional.ofNullable(followed));
+        assertThat(notes.doubt().isPresent()).isEqualTo(followed == null);
+        assertThat(notes.model()).contains("Okulara C2");
+        assertThat(notes.captured()).isPresent();
+    }
+
+    @Test
+    @DisplayName("a block that cannot be read beside one that can is told: it may note another turn")
+    void oneOfThemDamaged() {
+        byte[] damaged = with(turned(6).bytes(), 8, 0);
+        assertThat(CameraNotes.read(turned(1).bytes(), damaged).doubt()).isPresent();
+        assertThat(CameraNotes.read(damaged, turned(1).bytes()).model()).contains("Okulara C2");
     }
 
     @Test
@@ -167,11 +268,10 @@ class CameraNotesTest {
             byte[] broken = whole.clone();
             broken[6 + random.nextInt(broken.length - 6)] = (byte) random.nextInt(256);
             broken[6 + random.nextInt(broken.length - 6)] = (byte) random.nextInt(256);
-            assertThat(CameraNotes.read(Optional.of(broken))).isNotNull();
+            assertThat(CameraNotes.read(broken)).isNotNull();
         }
         for (int length = 0; length < whole.length; length++) {
-            assertThat(CameraNotes.read(Optional.of(java.util.Arrays.copyOf(whole, length))))
-                    .isNotNull();
+            assertThat(CameraNotes.read(java.util.Arrays.copyOf(whole, length))).isNotNull();
         }
     }
 }

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** An Exif block written for a test: two directories of a big-endian TIFF stream (TIFF 6.0, section 2; Exif 2.3, 4.6). */
-final class ExifBlock {
+public final class ExifBlock {
 
     private static final class Entry {
         private final int tag;
@@ -26,11 +26,11 @@ final class ExifBlock {
     private final List<Entry> first = new ArrayList<>();
     private final List<Entry> second = new ArrayList<>();
 
-    ExifBlock first(int tag, String text) {
+    public ExifBlock first(int tag, String text) {
         return put(first, ascii(tag, text));
     }
 
-    ExifBlock first(int tag, int number) {
+    public ExifBlock first(int tag, int number) {
         return put(
                 first,
                 new Entry(
@@ -40,7 +40,7 @@ final class ExifBlock {
                         ByteBuffer.allocate(2).putShort((short) number).array()));
     }
 
-    ExifBlock second(int tag, String text) {
+    public ExifBlock second(int tag, String text) {
         return put(second, ascii(tag, text));
     }
 
@@ -79,7 +79,7 @@ final class ExifBlock {
         return this;
     }
 
-    byte[] bytes() {
+    public byte[] bytes() {
         put(first, new Entry(0x8769, 4, 1, new byte[4]));
         int secondStart = 8 + size(first);
         first.replaceAll(entry -> entry.tag == 0x8769
@@ -92,6 +92,30 @@ final class ExifBlock {
         block.writeBytes(directory(first, 8));
         block.writeBytes(directory(second, secondStart));
         return block.toByteArray();
+    }
+
+    /** A picture with these Exif blocks in place of those that it has. */
+    public static byte[] in(byte[] jpeg, byte[]... blocks) {
+        ByteArrayOutputStream picture = new ByteArrayOutputStream();
+        picture.write(jpeg, 0, 2);
+        for (byte[] block : blocks) {
+            picture.writeBytes(ByteBuffer.allocate(4)
+                    .putShort((short) 0xFFE1)
+                    .putShort((short) (block.length + 2))
+                    .array());
+            picture.writeBytes(block);
+        }
+        ByteBuffer from = ByteBuffer.wrap(jpeg);
+        int at = 2;
+        while (from.getShort(at) != (short) 0xFFDA) {
+            int length = 2 + (from.getShort(at + 2) & 0xFFFF);
+            if (from.getShort(at) != (short) 0xFFE1) {
+                picture.write(jpeg, at, length);
+            }
+            at += length;
+        }
+        picture.write(jpeg, at, jpeg.length - at);
+        return picture.toByteArray();
     }
 
     private static int size(List<Entry> entries) {

@@ -6,11 +6,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 
 /** Tells application segments apart by the identifier they begin with, and keeps the few that are asked for later. */
 final class ApplicationSegments {
     private static final int LONGEST_IDENTIFIER = 40;
+    private static final int MOST_EXIF = 4;
     private static final byte[] JFIF = ascii("JFIF\0");
     private static final byte[] JFIF_EXTENSION = ascii("JFXX\0");
     private static final byte[] EXIF = ascii("Exif\0");
@@ -26,7 +26,7 @@ final class ApplicationSegments {
     private final StreamReader reader;
     private final ProfileChunks profile = new ProfileChunks();
     private final List<Adobe> adobe = new ArrayList<>();
-    private byte @Nullable [] exif;
+    private final List<byte[]> exif = new ArrayList<>();
 
     ApplicationSegments(StreamReader reader) {
         this.reader = reader;
@@ -40,7 +40,8 @@ final class ApplicationSegments {
         return adobe;
     }
 
-    byte @Nullable [] exif() {
+    /** The first few, for a camera writes one. */
+    List<byte[]> exif() {
         return exif;
     }
 
@@ -68,8 +69,8 @@ final class ApplicationSegments {
 
     private SegmentKind identifyApp1(byte[] start, ByteRange payload) throws IOException {
         if (begins(start, EXIF)) {
-            if (exif == null) {
-                exif = reader.bytes(payload.offset(), (int) payload.length());
+            if (exif.size() < MOST_EXIF) {
+                exif.add(reader.bytes(payload.offset(), (int) payload.length()));
             }
             return SegmentKind.EXIF;
         }

@@ -22,7 +22,7 @@ public final class Jpeg {
     private final Contents contents;
     private final JpegLimits limits;
     private final long length;
-    private final byte @Nullable [] exif;
+    private final List<byte[]> exif;
     private final byte @Nullable [] profile;
     private final ColorReading color;
 
@@ -47,11 +47,11 @@ public final class Jpeg {
         }
     }
 
-    Jpeg(Contents contents, JpegLimits limits, long length, byte @Nullable [] exif, byte @Nullable [] profile) {
+    Jpeg(Contents contents, JpegLimits limits, long length, List<byte[]> exif, byte @Nullable [] profile) {
         this.contents = contents;
         this.limits = limits;
         this.length = length;
-        this.exif = exif;
+        this.exif = List.copyOf(exif);
         this.profile = profile;
         this.color = ColorReading.of(contents.frame(), has(SegmentKind.JFIF), contents.adobe());
     }
@@ -166,7 +166,23 @@ public final class Jpeg {
      * bytes, of which nothing but the identifier has been looked at.
      */
     public Optional<byte[]> exifBlock() {
-        return Optional.ofNullable(exif).map(byte[]::clone);
+        return exif.stream().findFirst().map(byte[]::clone);
+    }
+
+    /**
+     * The payloads of the Exif segments before the first scan, which is as far as readers look for them; of more than four the first
+     * four.
+     */
+    public List<byte[]> exifBlocks() {
+        return exif.stream().limit(exifCount()).map(byte[]::clone).toList();
+    }
+
+    /** How many Exif segments there are before the first scan. */
+    public long exifCount() {
+        return segments().stream()
+                .takeWhile(segment -> segment.kind() != SegmentKind.SCAN_HEADER)
+                .filter(segment -> segment.kind() == SegmentKind.EXIF)
+                .count();
     }
 
     /** How the ICC profile fares. */
