@@ -20,12 +20,20 @@ final class Correcting {
 
     /** Holds a new decision against the one that was filed. */
     static Corrected of(DecisionText filed, DecisionText now) {
-        DecisionText kept = now.inEdition(filed.edition()).with(numbered(now.visit(), filed.visit()));
+        DecisionText kept = asWritten(filed, now).inEdition(filed.edition()).with(numbered(now.visit(), filed.visit()));
         DecisionText bare = bare(kept);
         if (bare.equals(bare(filed))) {
             return new Corrected(kept, Optional.empty());
         }
-        return new Corrected(kept.inEdition(filed.edition() + 1), Optional.of(reason(filed, kept)));
+        DecisionText corrected = now.inEdition(filed.edition() + 1).with(kept.visit());
+        return new Corrected(corrected, Optional.of(reason(filed, kept)));
+    }
+
+    /** Where it was not kept which way the filed picture lies, that it is known by now makes no difference. */
+    private static DecisionText asWritten(DecisionText filed, DecisionText now) {
+        boolean unknown =
+                filed.shown().map(shown -> shown.orientation().isEmpty()).orElse(false);
+        return unknown && now.shown().isPresent() ? now.with(now.shown().get().withoutOrientation()) : now;
     }
 
     /** Where nothing but the number in the series came out otherwise, the number that was filed stays. */

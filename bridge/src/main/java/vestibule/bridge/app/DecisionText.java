@@ -13,6 +13,8 @@ import vestibule.bridge.patient.Patient;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.Correction;
+import vestibule.bridge.view.Laid;
+import vestibule.bridge.view.Orientation;
 import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.Stage;
 import vestibule.bridge.view.Tooth;
@@ -43,8 +45,11 @@ record DecisionText(
         List<Ground> grounds,
         int edition) {
 
-    /** The version of the form that is written; others are refused. */
-    static final int VERSION = 1;
+    /** The version of the form that is written. */
+    static final int VERSION = 2;
+
+    /** A version that did not keep which way the finished picture lies; it is read as well. */
+    private static final int WITHOUT_ORIENTATION = 1;
 
     /** Nothing decided. */
     static final DecisionText NOTHING =
@@ -67,6 +72,8 @@ record DecisionText(
      * @param view the view's id
      * @param capture how the camera looked, if it was said
      * @param correctBy what puts the picture right, where it is not what the set-up asks for
+     * @param orientation Patient Orientation of the finished picture, which no settings change after that; empty where the view has none,
+     *     and where the decision was written before it was kept
      * @param like the view whose direction it shares
      * @param teeth the teeth that a person named
      */
@@ -74,11 +81,22 @@ record DecisionText(
             String view,
             Optional<Capture> capture,
             Optional<Correction> correctBy,
+            Optional<String> orientation,
             Optional<String> like,
             List<String> teeth) {
 
         Shown {
             teeth = List.copyOf(teeth);
+        }
+
+        /** How the picture was laid. */
+        Laid laid() {
+            return new Laid(correctBy, orientation);
+        }
+
+        /** As it would be written where which way the picture lies was not kept. */
+        Shown withoutOrientation() {
+            return new Shown(view, capture, correctBy, Optional.empty(), like, teeth);
         }
 
         /**
@@ -95,7 +113,7 @@ record DecisionText(
             Optional<View> other = like.isPresent()
                     ? Optional.of(rules.views().view(like.get()).orElseThrow(() -> unknown("view")))
                     : Optional.empty();
-            return rules.decided(one, capture, correctBy, other, named, List.of());
+            return rules.decided(one, capture, laid(), other, named, List.of());
         }
 
         private static Failure unknown(String thing) {
@@ -159,14 +177,14 @@ record DecisionText(
     static DecisionText read(String text) throws Failure {
         StrictObject all = StrictObject.of(WHAT, text);
         int version = all.number("version");
-        if (version != VERSION) {
+        if (version != VERSION && version != WITHOUT_ORIENTATION) {
             throw new Failure(
                     Exit.BAD_DATA,
-                    "%s: is of version %d, and this program reads version %d; decide the photograph again."
-                            .formatted(WHAT, version, VERSION));
+                    "%s: is of version %d, and this program reads versions %d and %d; decide the photograph again."
+                            .formatted(WHAT, version, WITHOUT_ORIENTATION, VERSION));
         }
         Optional<Patient> patient = all.has("patient") ? Optional.of(patient(all.object("patient"))) : Optional.empty();
-        Optional<Shown> shown = all.has("shown") ? Optional.of(shown(all.object("shown"))) : Optional.empty();
+        Optional<Shown> shown = all.has("shown") ? Optional.of(shown(all.object("shown"), version)) : Optional.empty();
         Visit visit = visit(all.object("visit"));
         Duration clock = Duration.ofSeconds(all.optionalNumber("clockSeconds").orElse(0));
         List<Ground> grounds = new ArrayList<>();
@@ -206,11 +224,18 @@ record DecisionText(
         return text.isBlank() || TextForm.problem(vr, text).isPresent() ? Optional.empty() : Optional.of(text);
     }
 
-    private static Shown shown(StrictObject object) throws Failure {
+    private static Optional<String> orientation(String text) {
+        return Orientation.parse(text).filter(Orientation::legal).map(Orientation::toString);
+    }
+
+    private static Shown shown(StrictObject object, int version) throws Failure {
         Shown shown = new Shown(
                 object.text("view"),
                 object.optional("capture", Capture::parse, "a capture"),
                 object.optional("correctBy", Correction::parse, "a correction"),
+                version == WITHOUT_ORIENTATION
+                        ? Optional.empty()
+                        : object.optional("orientation", DecisionText::orientation, "a patient orientation"),
                 object.optionalText("like"),
                 object.has("teeth") ? object.texts("teeth") : List.of());
         object.end();

@@ -58,6 +58,7 @@ final class DecisionWriter {
         object.put("view", shown.view());
         put(object, "capture", shown.capture().map(Capture::word));
         put(object, "correctBy", shown.correctBy().map(Correction::word));
+        put(object, "orientation", shown.orientation());
         put(object, "like", shown.like());
         if (!shown.teeth().isEmpty()) {
             ArrayNode teeth = object.putArray("teeth");

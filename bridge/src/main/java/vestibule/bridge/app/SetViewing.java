@@ -11,6 +11,7 @@ import vestibule.bridge.view.CameraOrRoom;
 import vestibule.bridge.view.Capture;
 import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Frame;
+import vestibule.bridge.view.Laid;
 import vestibule.bridge.view.PhotoSet;
 import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.Said;
@@ -105,7 +106,17 @@ final class SetViewing implements Viewing {
                 shot.candidate().statements().stream()
                         .flatMap(statement -> said(statement).stream())
                         .toList(),
-                before(shot.candidate()).map(decision -> before(shot.candidate(), decision)));
+                before(shot.candidate()).map(decision -> before(shot.candidate(), decision)),
+                heard(shot.candidate()));
+    }
+
+    /** How the last decision laid it, unless a person said a flip since that it does not take account of. */
+    private static Optional<Laid> heard(Deciding.Candidate candidate) {
+        boolean flipSaid =
+                candidate.unheard().stream().anyMatch(word -> word.about().equals("correct-by"));
+        return flipSaid
+                ? Optional.empty()
+                : decision(candidate).flatMap(DecisionText::shown).map(DecisionText.Shown::laid);
     }
 
     /**
@@ -137,7 +148,7 @@ final class SetViewing implements Viewing {
                 otherSet ? Optional.empty() : decision.visit().stage(),
                 decision.visit().instanceNumber(),
                 shown.capture(),
-                shown.correctBy(),
+                shown.laid(),
                 personSaid(candidate, decision, "view"),
                 personSaid(candidate, decision, "capture"),
                 spokenOfView(candidate));
@@ -167,14 +178,19 @@ final class SetViewing implements Viewing {
      * teeth has not looked at the mirror, which settings may say otherwise of by now.
      */
     private static Optional<DecisionText> before(Deciding.Candidate candidate) {
-        if (!candidate.filed() || candidate.decision().isEmpty()) {
+        return decision(candidate)
+                .filter(decision -> candidate.filed())
+                .filter(decision -> decision.shown()
+                        .filter(shown -> !saidOtherwise(candidate.unheard(), shown))
+                        .isPresent());
+    }
+
+    private static Optional<DecisionText> decision(Deciding.Candidate candidate) {
+        if (candidate.decision().isEmpty()) {
             return Optional.empty();
         }
         try {
-            DecisionText decision = DecisionText.read(candidate.decision().get());
-            return decision.shown()
-                    .filter(shown -> !saidOtherwise(candidate.unheard(), shown))
-                    .map(shown -> decision);
+            return Optional.of(DecisionText.read(candidate.decision().get()));
         } catch (Failure ofAnotherVersion) {
             return Optional.empty();
         }
@@ -196,10 +212,8 @@ final class SetViewing implements Viewing {
 
     private static boolean isFlipTakenBack(List<Deciding.Statement> words) {
         return words.stream()
-                .filter(word -> word.about().equals("correct-by"))
-                .reduce((earlier, later) -> later)
-                .filter(word -> word.value().strip().equals(Correction.USUAL))
-                .isPresent();
+                .anyMatch(word -> word.about().equals("correct-by")
+                        && word.value().strip().equals(Correction.USUAL));
     }
 
     private static boolean isOther(List<Deciding.Statement> words, String about, Optional<String> filed) {
@@ -229,6 +243,7 @@ final class SetViewing implements Viewing {
                         placement.view().id(),
                         Optional.of(placement.capture()),
                         placed.correction(),
+                        placement.orientation(),
                         placed.like().map(View::id),
                         placement.teeth().stream().map(Tooth::designation).toList()),
                 set.map(PhotoSet::name),

@@ -1,5 +1,6 @@
 package vestibule.bridge.view;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import vestibule.dicom.data.Code;
@@ -72,6 +73,13 @@ public enum Choice {
                 view.group().equals("facial") ? view.framed(List.of(Frame.LANDSCAPE, Frame.PORTRAIT)) : view;
             case INSIDE_UNFLAGGED -> view.recognizable().equals(Optional.of(false)) ? view.unflagged() : view;
         };
+    }
+
+    /** Whether some choice has the finished picture of a view lie otherwise than the catalogue does. */
+    static boolean mayLieOtherwise(View view) {
+        View usual = ViewCatalogue.standard().view(view.id()).orElse(view);
+        return Arrays.stream(values())
+                .anyMatch(choice -> !choice.applied(usual).front().equals(usual.front()));
     }
 
     private static View lying(View view, String id, String orientation) {

@@ -56,12 +56,18 @@ final class Judgement {
         return proposal(reading, proposed, answers);
     }
 
-    /** How a filed picture was taken stays as it was decided, whatever settings say by now: nobody spoke of the mirror. */
+    /**
+     * How a filed picture was taken stays as it was decided, and which way it lies, whatever settings say by now: nobody spoke of the mirror.
+     */
     private ViewRuling filed(SittingViews.Reading reading, View view, Answers answers, Shot.Before before) {
+        List<String> cameras = reading.shot.cameras();
         try {
-            Optional<Correction> correction = answers.correction().or(before::correction);
-            Placement placement = rules.decided(
-                    view, before.capture(), correction, answers.like(), answers.teeth(), reading.shot.cameras());
+            boolean flipSaid =
+                    answers.correction().isPresent() && reading.shot.heard().isEmpty();
+            Laid laid = flipSaid
+                    ? rules.relaid(view, before, answers.correction().get(), answers.like(), answers.teeth(), cameras)
+                    : before.laid();
+            Placement placement = rules.decided(view, before.capture(), laid, answers.like(), answers.teeth(), cameras);
             List<String> evidence = new ArrayList<>(reading.evidence);
             if (answers.capture().isPresent() && placement.capture() != Capture.DIRECT) {
                 evidence.add(CAPTURE_SAID);
@@ -73,7 +79,7 @@ final class Judgement {
                     reading.shot.photo(),
                     placement,
                     answers.like(),
-                    correction,
+                    laid.correction(),
                     reading.place,
                     reading.stage,
                     0,
@@ -175,13 +181,26 @@ final class Judgement {
     private static Optional<String> question(SittingViews.Reading reading, Answers answers, Placement placement) {
         Turn noted = reading.shot.noted();
         if (answers.correction().isPresent()) {
-            return Optional.empty();
+            return saidOfAnotherWay(reading.shot, answers.correction().get(), placement);
         }
         return answers.capture().isPresent()
                 ? CameraNote.questionOfRoll(noted, placement)
                 : directOrNot(reading.named, placement)
                         .or(() -> reading.shot.noteDoubt().map(doubt -> CameraNote.unread(doubt, placement)))
                         .or(() -> CameraNote.question(noted, placement));
+    }
+
+    /** Who said a flip had the picture lie as it was decided then, under other settings or as another view. */
+    private static Optional<String> saidOfAnotherWay(Shot shot, Correction flip, Placement placement) {
+        return shot.heard()
+                .filter(laid -> laid.isOtherWayBy(flip, placement.orientation()))
+                .map(laid ->
+                        "The flip %s was said when the picture was to lie %s, and it is to lie %s by now: look at it, and say the flip again (correct-by), or correct-by %s."
+                                .formatted(
+                                        flip.word(),
+                                        laid.orientation().orElseThrow(),
+                                        placement.orientation().orElse("no way"),
+                                        Correction.USUAL));
     }
 
     private static ViewRuling contradiction(SittingViews.Reading reading, ContradictionException e) {

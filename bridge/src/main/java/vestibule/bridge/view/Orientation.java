@@ -38,7 +38,7 @@ public record Orientation(String rows, String columns) {
     /**
      * Whether rows and columns are legal: letters of different axes in each value, and no axis in both (PS3.3 C.7.6.1.1.1).
      */
-    boolean legal() {
+    public boolean legal() {
         String axes = axes(rows) + axes(columns);
         return !rows.isEmpty()
                 && !columns.isEmpty()

@@ -57,6 +57,33 @@ public record Placement(
     }
 
     /**
+     * The same picture as it was decided to lie, whatever settings say of directions by now.
+     *
+     * @param direction the view whose direction it has
+     * @param laid with an orientation
+     */
+    Placement as(Laid laid, View direction) throws ContradictionException {
+        String lies = laid.orientation().orElseThrow();
+        Optional<Correction> flip = laid.correction().isEmpty() && capture.reversed()
+                ? Optional.of(flip(capture == Capture.MIRROR_FRONT ? direction.front() : direction.behind(), lies))
+                : laid.correction().or(() -> correction);
+        Placement same = new Placement(
+                view, capture, correction, Optional.of(lies), region, modifier, laterality, structures, teeth);
+        return flip.isPresent() ? same.with(flip.get()) : same;
+    }
+
+    private static Correction flip(View.Recorded recorded, String lies) throws ContradictionException {
+        return recorded.orientation()
+                .flatMap(Orientation::parse)
+                .flatMap(raw -> Orientation.parse(lies).flatMap(raw::turnTo))
+                .flatMap(Correction::of)
+                .filter(Correction::mirrors)
+                .orElseThrow(() -> new ContradictionException(
+                        "It was decided to lie %s, and no flip of what the camera records leads to that: say the capture or the flip (correct-by) anew."
+                                .formatted(lies)));
+    }
+
+    /**
      * Works the placement out, or says what contradicts what.
      *
      * @param view the view that is shown

@@ -16,6 +16,7 @@ import vestibule.dicom.jpeg.Turn;
  * @param copies the same for each place where a copy of it lies
  * @param said what people said about it, oldest first
  * @param before what was decided before and still stands; then it only bears witness for the others, unless a person spoke of it since
+ * @param heard how it was laid by the last decision; empty where a person said a flip since, or nothing was decided
  */
 public record Shot(
         String photo,
@@ -26,7 +27,8 @@ public record Shot(
         List<String> cameras,
         List<List<String>> copies,
         List<Said> said,
-        Optional<Before> before) {
+        Optional<Before> before,
+        Optional<Laid> heard) {
 
     public Shot {
         names = List.copyOf(names);
@@ -35,7 +37,7 @@ public record Shot(
         said = List.copyOf(said);
     }
 
-    /** One whose notes can be read, and that lies in one place. */
+    /** One whose notes can be read, that lies in one place, and of whose flip nothing was decided yet. */
     public Shot(
             String photo,
             List<String> names,
@@ -44,7 +46,7 @@ public record Shot(
             List<String> cameras,
             List<Said> said,
             Optional<Before> before) {
-        this(photo, names, frame, noted, Optional.empty(), cameras, List.of(), said, before);
+        this(photo, names, frame, noted, Optional.empty(), cameras, List.of(), said, before, Optional.empty());
     }
 
     /** Whether it is to be ruled on. */
@@ -59,7 +61,7 @@ public record Shot(
      * @param stage the stage of treatment
      * @param number the Instance Number it has
      * @param capture how it was taken
-     * @param correction what puts it right, where that does not follow from view and capture
+     * @param laid how it was laid
      * @param viewByPerson whether a person said the view, whom no name contradicts
      * @param captureByPerson whether a person said the capture
      * @param spoken whether a person said something of it since that does not touch how it was taken: then it is ruled on as well
@@ -69,7 +71,7 @@ public record Shot(
             Optional<String> stage,
             Optional<Integer> number,
             Optional<Capture> capture,
-            Optional<Correction> correction,
+            Laid laid,
             boolean viewByPerson,
             boolean captureByPerson,
             boolean spoken) {}

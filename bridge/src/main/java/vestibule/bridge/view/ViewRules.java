@@ -83,20 +83,64 @@ public record ViewRules(
     }
 
     /**
-     * What was decided comes to, without a question that was answered when it was decided.
+     * What was decided comes to, without a question that was answered when it was decided. Which way the picture lies is as it was decided;
+     * where that was not kept, a flip that somebody named may have led another way than settings say by now, and a person is asked.
      *
      * @throws ContradictionException if it does not fit together
      */
     public Placement decided(
             View view,
             Optional<Capture> capture,
-            Optional<Correction> correction,
+            Laid laid,
             Optional<View> like,
             List<Tooth> teeth,
             List<String> cameras)
             throws ContradictionException {
         Placement upright = upright(view, capture, like, teeth, cameras);
-        return corrected(upright, capture.isEmpty() ? namedFlip(correction, upright, cameras) : correction);
+        View direction = like.orElse(view);
+        if (laid.orientation().isPresent()) {
+            return upright.as(laid, direction);
+        }
+        if (laid.correction().isPresent() && Choice.mayLieOtherwise(direction)) {
+            throw new ContradictionException(
+                    "It was decided with the flip %s before it was kept which way the picture then lies, and settings may have that view lie otherwise by now: look at the picture, and say the flip again (correct-by), or correct-by %s."
+                            .formatted(laid.correction().get().word(), Correction.USUAL));
+        }
+        return corrected(
+                upright, capture.isEmpty() ? namedFlip(laid.correction(), upright, cameras) : laid.correction());
+    }
+
+    /**
+     * How a picture that is filed is laid by a flip that a person says of it now.
+     *
+     * @throws ContradictionException if nobody can tell which way the picture then lies
+     */
+    Laid relaid(
+            View view,
+            Shot.Before before,
+            Correction flip,
+            Optional<View> like,
+            List<Tooth> teeth,
+            List<String> cameras)
+            throws ContradictionException {
+        Optional<String> today =
+                upright(view, before.capture(), like, teeth, cameras).orientation();
+        Laid laid = before.laid();
+        if (laid.orientation().isEmpty()) {
+            return new Laid(Optional.of(flip), today);
+        }
+        if (decided(view, before.capture(), laid, like, teeth, cameras)
+                .correction()
+                .equals(Optional.of(flip))) {
+            return laid;
+        }
+        if (!laid.orientation().equals(today)) {
+            throw new ContradictionException(
+                    "It was filed to lie %s, and by now settings have that view lie %s, so nobody can tell to which of them the flip %s leads: say correct-by %s first, for it to lie as settings say, and the flip after that if it is not right."
+                            .formatted(
+                                    laid.orientation().get(), today.orElse("no way"), flip.word(), Correction.USUAL));
+        }
+        return new Laid(Optional.of(flip), today);
     }
 
     /** What view and capture come to by a camera that was held upright, a capture nobody named taken from settings. */

@@ -12,7 +12,9 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -23,10 +25,16 @@ import vestibule.bridge.object.Visit;
 import vestibule.bridge.patient.Patient;
 import vestibule.bridge.settings.Practice;
 import vestibule.bridge.view.Capture;
+import vestibule.bridge.view.Choice;
 import vestibule.bridge.view.CodingProfile;
+import vestibule.bridge.view.ContradictionException;
 import vestibule.bridge.view.Correction;
 import vestibule.bridge.view.Customs;
+import vestibule.bridge.view.DirectSetUp;
+import vestibule.bridge.view.MirrorSetUp;
+import vestibule.bridge.view.Placement;
 import vestibule.bridge.view.SetCustoms;
+import vestibule.bridge.view.Tooth;
 import vestibule.bridge.view.ViewRules;
 import vestibule.dicom.data.Code;
 import vestibule.dicom.data.DataSet;
@@ -90,6 +98,7 @@ class DecisionTextTest {
                         "occlusal-maxillary-mirror",
                         Optional.of(Capture.MIRROR_FRONT),
                         Optional.of(Correction.FLIP_VERTICAL),
+                        Optional.of("L\\P"),
                         Optional.empty(),
                         List.of("11", "21"))),
                 visit,
@@ -114,7 +123,7 @@ class DecisionTextTest {
                 "",
                 "[]",
                 "{}",
-                "{\"version\":2,\"visit\":{},\"grounds\":[]}",
+                "{\"version\":3,\"visit\":{},\"grounds\":[]}",
                 "{\"version\":1,\"visit\":{},\"grounds\":[],\"more\":1}",
                 "{\"version\":1,\"version\":1,\"visit\":{},\"grounds\":[]}",
                 "{\"version\":1,\"visit\":{},\"grounds\":[]} trailing",
@@ -122,7 +131,9 @@ class DecisionTextTest {
                 "{\"version\":1,\"visit\":{\"study\":\"1.02\"},\"grounds\":[]}",
                 "{\"version\":1,\"visit\":{},\"grounds\":[],\"patient\":{\"id\":\" \",\"name\":\"A\"}}",
                 "{\"version\":1,\"visit\":{},\"grounds\":[],\"patient\":{\"id\":\"1\",\"name\":\"A\",\"sex\":\"X\"}}",
-                "{\"version\":1,\"visit\":{},\"grounds\":[],\"shown\":{\"view\":\"x\",\"capture\":\"upside-down\"}}"
+                "{\"version\":1,\"visit\":{},\"grounds\":[],\"shown\":{\"view\":\"x\",\"capture\":\"upside-down\"}}",
+                "{\"version\":1,\"visit\":{},\"grounds\":[],\"shown\":{\"view\":\"x\",\"orientation\":\"L\\\\P\"}}",
+                "{\"version\":2,\"visit\":{},\"grounds\":[],\"shown\":{\"view\":\"x\",\"orientation\":\"L\\\\R\"}}"
             })
     void strict(String text) {
         assertThatThrownBy(() -> DecisionText.read(text))
@@ -144,6 +155,7 @@ class DecisionTextTest {
                         "occlusal-maxillary-mirror",
                         Optional.of(Capture.MIRROR_FRONT),
                         Optional.empty(),
+                        Optional.of("L\\P"),
                         Optional.empty(),
                         List.of())),
                 Visit.UNSAID,
@@ -169,6 +181,64 @@ class DecisionTextTest {
         for (int i = 0; i < 2; i++) {
             assertThat(again.get(i).file()).hasSameBinaryContentAs(made.get(i).file());
         }
+    }
+
+    @Test
+    @DisplayName("says which way the finished picture lies, and no settings change that")
+    void liesAsDecided() throws Exception {
+        Customs other = new Customs(
+                Set.of(Choice.UPPER_INCISORS_AT_BOTTOM),
+                "en",
+                Map.of(),
+                Map.of(),
+                Optional.of(MirrorSetUp.BEHIND_ROLLED_LEFT),
+                Map.of(),
+                DirectSetUp.FRONT,
+                Map.of(),
+                Tooth.Notation.ISO_3950);
+        ViewRules today = ViewRules.of(other, SetCustoms.USUAL, CodingProfile.DENTAL, Optional.empty());
+        assertThat(full().shown().orElseThrow().placement(today))
+                .extracting(Placement::orientation, Placement::correction)
+                .containsExactly(Optional.of("L\\P"), Optional.of(Correction.FLIP_VERTICAL));
+        DecisionText.Shown usual = shown("\"orientation\":\"L\\\\P\"", 2);
+        assertThat(usual.placement(today).correction())
+                .as("which the flip follows where none was said")
+                .contains(Correction.FLIP_VERTICAL);
+        assertThat(shown("\"orientation\":\"R\\\\A\"", 2).placement(RULES).correction())
+                .contains(Correction.FLIP_HORIZONTAL);
+        assertThatThrownBy(() -> shown("\"orientation\":\"L\\\\F\"", 2).placement(RULES))
+                .isInstanceOf(ContradictionException.class)
+                .hasMessageContaining("no flip");
+    }
+
+    @Test
+    @DisplayName("of version 1 is read; where it holds a flip and not which way that leads, a person is asked")
+    void earlierVersion() throws Exception {
+        assertThat(shown("\"like\":\"x\"", 1).like()).contains("x");
+        assertThat(DecisionText.read(DecisionText.NOTHING.json().replace("\"version\":2", "\"version\":1")))
+                .isEqualTo(DecisionText.NOTHING);
+        assertThat(shown("\"teeth\":[]", 1).placement(RULES).orientation()).contains("L\\P");
+        assertThatThrownBy(() -> shown("\"correctBy\":\"transpose\"", 1).placement(RULES))
+                .isInstanceOf(ContradictionException.class)
+                .hasMessageContaining("correct-by");
+        DecisionText.Shown buccal = new DecisionText.Shown(
+                "teeth-buccal-right-mirror",
+                Optional.of(Capture.MIRROR_FRONT),
+                Optional.of(Correction.TRANSPOSE),
+                Optional.empty(),
+                Optional.empty(),
+                List.of());
+        assertThat(buccal.placement(RULES).orientation())
+                .as("which lies the same way by all settings")
+                .contains("A\\F");
+    }
+
+    private static DecisionText.Shown shown(String more, int version) throws Failure {
+        return DecisionText.read(
+                        "{\"version\":%d,\"visit\":{},\"grounds\":[],\"shown\":{\"view\":\"occlusal-maxillary-mirror\",\"capture\":\"mirror-front\",%s}}"
+                                .formatted(version, more))
+                .shown()
+                .orElseThrow();
     }
 
     @Test

@@ -161,7 +161,12 @@ class FiledPatientTest {
         return new DecisionText(
                 Optional.of(patient),
                 Optional.of(new DecisionText.Shown(
-                        "face-front-smile", Optional.empty(), Optional.empty(), Optional.empty(), List.of())),
+                        "face-front-smile",
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        Optional.empty(),
+                        List.of())),
                 Visit.UNSAID,
                 java.time.Duration.ZERO,
                 List.of(new Ground("patient", "patient card", Instant.EPOCH, "a frame")));

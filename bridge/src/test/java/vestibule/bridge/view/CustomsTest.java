@@ -245,7 +245,7 @@ class CustomsTest {
             assertThat(others.decided(
                                     others.views().view(id).orElseThrow(),
                                     Capture.parse(capture),
-                                    Optional.empty(),
+                                    Laid.UNSAID,
                                     Optional.empty(),
                                     List.of(),
                                     List.of())

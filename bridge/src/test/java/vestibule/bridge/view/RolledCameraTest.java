@@ -55,8 +55,8 @@ class RolledCameraTest {
                 Orientation.parse(upright.orientation().orElseThrow()).orElseThrow();
         Orientation halfTurned = lies.after(Turn.ROTATE_180);
         return setUp.name().endsWith("RIGHT")
-                ? new Orientation(lies.columns(), halfTurned.rows())
-                : new Orientation(halfTurned.columns(), lies.rows());
+                ? new Orientation(/* rows= */ lies.columns(), /* columns= */ halfTurned.rows())
+                : new Orientation(/* rows= */ halfTurned.columns(), /* columns= */ lies.rows());
     }
 
     @ParameterizedTest
@@ -162,7 +162,7 @@ class RolledCameraTest {
         assertThat(rules.decided(
                         rules.views().view(UPPER).orElseThrow(),
                         capture,
-                        Optional.empty(),
+                        Laid.UNSAID,
                         Optional.empty(),
                         List.of(),
                         List.of("OKULAR R")))

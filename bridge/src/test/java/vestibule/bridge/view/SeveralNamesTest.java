@@ -62,7 +62,7 @@ class SeveralNamesTest {
                 Optional.empty(),
                 Optional.of(10),
                 Optional.of(filed),
-                Optional.empty(),
+                Laid.UNSAID,
                 false,
                 false,
                 false);

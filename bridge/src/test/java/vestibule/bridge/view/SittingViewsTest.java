@@ -341,7 +341,7 @@ class SittingViewsTest {
                             Optional.empty(),
                             Optional.of(30),
                             Optional.empty(),
-                            Optional.empty(),
+                            Laid.UNSAID,
                             true,
                             true,
                             false)));
