@@ -37,11 +37,13 @@ final class TinyJpeg {
         return new TinyJpeg().start().tables().frame(0xC0, 8, 8, 1).scan(1).end();
     }
 
-    /** A baseline stream in colour with a segment after SOI. */
-    static byte[] colourWith(int marker, byte[] content) {
+    /** A baseline stream in colour with segments after SOI. */
+    static byte[] colourWith(int marker, byte[]... contents) {
         TinyJpeg jpeg = new TinyJpeg().start();
-        jpeg.put(0xFF, marker, (content.length + 2) >> 8, (content.length + 2) & 0xFF);
-        jpeg.bytes.writeBytes(content);
+        for (byte[] content : contents) {
+            jpeg.put(0xFF, marker, (content.length + 2) >> 8, (content.length + 2) & 0xFF);
+            jpeg.bytes.writeBytes(content);
+        }
         return jpeg.tables().frame(0xC0, 16, 16, 3).scan(3).end();
     }
 

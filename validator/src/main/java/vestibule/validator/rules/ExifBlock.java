@@ -1,9 +1,15 @@
 package vestibule.validator.rules;
 
+import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
+import vestibule.dicom.jpeg.Jpeg;
+import vestibule.dicom.jpeg.Segment;
+import vestibule.dicom.jpeg.SegmentKind;
 
 /**
  * What an Exif block says that matters to a validator (Exif 2.3 4.6): which tags are there, and the orientation. Offsets are foreign: each
@@ -17,6 +23,9 @@ final class ExifBlock {
     private static final int EXIF_DIRECTORY = 0x8769;
     private static final int GPS_DIRECTORY = 0x8825;
     private static final int INTEROPERABILITY_DIRECTORY = 0xA005;
+    /** Marker and length of a segment. */
+    private static final int HEAD = 4;
+
     private static final int IDENTIFIER = 6;
     private static final int ENTRY = 12;
     private static final int MOST_DIRECTORIES = 16;
@@ -30,6 +39,17 @@ final class ExifBlock {
 
     private ExifBlock(ByteBuffer tiff) {
         this.tiff = tiff;
+    }
+
+    /** Every Exif block of a stream: cameras write one, and which of several a viewer goes by nobody knows. */
+    static List<ExifBlock> all(Jpeg jpeg, OpenStream stream) throws IOException {
+        List<ExifBlock> blocks = new ArrayList<>();
+        for (Segment segment : jpeg.segments()) {
+            if (segment.kind() == SegmentKind.EXIF) {
+                blocks.add(read(stream.bytes(segment.offset() + HEAD, (int) segment.length() - HEAD)));
+            }
+        }
+        return blocks;
     }
 
     /** Reads the payload of an Exif segment, identifier included. */

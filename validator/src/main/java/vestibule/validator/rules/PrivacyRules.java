@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.jpeg.Jpeg;
 import vestibule.dicom.jpeg.Segment;
@@ -112,10 +111,10 @@ final class PrivacyRules {
 
     void check() throws IOException {
         Location where = Location.of(Attributes.PIXEL_DATA);
-        Optional<byte[]> exif = jpeg.exifBlock();
-        if (exif.isPresent()) {
+        List<ExifBlock> exif = ExifBlock.all(jpeg, stream);
+        if (!exif.isEmpty()) {
             findings.report(CAMERA_DATA, where);
-            checkExif(ExifBlock.read(exif.get()), where);
+            checkExif(exif, where);
         }
         if (jpeg.has(SegmentKind.JFIF_EXTENSION)) {
             findings.report(THUMBNAIL, where, "place", "a JFIF extension");
@@ -132,23 +131,23 @@ final class PrivacyRules {
         checkOther(where);
     }
 
-    private void checkExif(ExifBlock exif, Location where) {
-        if (exif.hasPosition()) {
+    private void checkExif(List<ExifBlock> exif, Location where) {
+        if (exif.stream().anyMatch(ExifBlock::hasPosition)) {
             findings.report(POSITION, where);
         }
         List<String> personal = new ArrayList<>();
         PERSONAL.forEach((tag, words) -> {
-            if (exif.has(tag)) {
+            if (exif.stream().anyMatch(block -> block.has(tag))) {
                 personal.add(words);
             }
         });
         if (!personal.isEmpty()) {
             findings.report(PERSON, where, "tags", String.join(", ", personal));
         }
-        if (exif.has(0x927C)) {
+        if (exif.stream().anyMatch(block -> block.has(0x927C))) {
             findings.report(MAKER_NOTE, where);
         }
-        if (exif.hasThumbnail()) {
+        if (exif.stream().anyMatch(ExifBlock::hasThumbnail)) {
             findings.report(THUMBNAIL, where, "place", "its Exif data");
         }
     }

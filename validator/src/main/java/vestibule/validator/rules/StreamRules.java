@@ -275,12 +275,13 @@ final class StreamRules {
         return last == 0 || last == (byte) 0xFF;
     }
 
-    private void checkOrientation() {
-        jpeg.exifBlock().map(ExifBlock::read).ifPresent(exif -> {
+    private void checkOrientation() throws IOException {
+        for (ExifBlock exif : ExifBlock.all(jpeg, stream)) {
             if (exif.orientation() > 1) {
                 findings.report(ORIENTATION, pixels(), "value", Integer.toString(exif.orientation()));
+                return;
             }
-        });
+        }
     }
 
     private void checkProfile() throws IOException {
