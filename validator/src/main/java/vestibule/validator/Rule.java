@@ -16,6 +16,7 @@ import java.util.regex.Pattern;
  * @param requires what must be true, one sentence
  * @param found what is not, with named facts in braces, as {@code {attribute} is not there}
  * @param advice what to do about it
+ * @param limit how far it looks, for its page; empty where it sees all that it is about
  */
 public record Rule(
         RuleId id,
@@ -24,18 +25,25 @@ public record Rule(
         Citation citation,
         String requires,
         String found,
-        String advice) {
+        String advice,
+        String limit) {
 
     private static final Pattern FACT = Pattern.compile("\\{([a-z]+)}");
 
     /** A rule whose breach the bytes prove. */
     public static Rule of(String id, Severity severity, String citation, String requires, String found, String advice) {
-        return new Rule(RuleId.parse(id), severity, Confidence.CERTAIN, Citation.of(citation), requires, found, advice);
+        return new Rule(
+                RuleId.parse(id), severity, Confidence.CERTAIN, Citation.of(citation), requires, found, advice, "");
     }
 
     /** The same rule, as one whose breach is a judgement. */
     public Rule asJudgement() {
-        return new Rule(id, severity, Confidence.JUDGEMENT, citation, requires, found, advice);
+        return new Rule(id, severity, Confidence.JUDGEMENT, citation, requires, found, advice, limit);
+    }
+
+    /** The same rule, which looks no further than that sentence says. */
+    public Rule within(String sentence) {
+        return new Rule(id, severity, confidence, citation, requires, found, advice, sentence);
     }
 
     /** Whether it is a rule of the house rather than of the standard; the profile {@code practice} adds these. */

@@ -27,8 +27,8 @@ public record Subject(
     }
 
     /** A data set that is not written yet. */
-    public static Subject of(DataSet dataSet, TransferSyntax transferSyntax, Instant now) {
-        return new Subject(dataSet, transferSyntax, Optional.empty(), now, StreamDepth.MARKERS);
+    public static Subject of(DataSet dataSet, TransferSyntax transferSyntax, Instant now, StreamDepth depth) {
+        return new Subject(dataSet, transferSyntax, Optional.empty(), now, depth);
     }
 
     /** SOP Class UID of the data set, else of the meta information. */

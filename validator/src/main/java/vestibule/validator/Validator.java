@@ -115,7 +115,7 @@ public final class Validator {
      * @throws IOException if bytes that it refers to cannot be read any more
      */
     public ObjectReport validate(DataSet dataSet, TransferSyntax transferSyntax) throws IOException {
-        return judge(Named.only(ObjectReport.UNWRITTEN), Subject.of(dataSet, transferSyntax, clock.instant()));
+        return judge(Named.only(ObjectReport.UNWRITTEN), Subject.of(dataSet, transferSyntax, clock.instant(), depth));
     }
 
     /** Reads and judges a file; one that cannot be read gets the verdict {@code unreadable} and a sentence. */

@@ -48,7 +48,7 @@ final class RulePages {
                 | profile | %s |
                 | what a report says | %s |
                 | what to do | %s |
-                """.formatted(
+                %s""".formatted(
                         rule.id(),
                         rule.requires(),
                         rule.citation(),
@@ -57,7 +57,8 @@ final class RulePages {
                         rule.confidence().word(),
                         rule.isHouseRule() ? "practice" : "standard, practice",
                         cell(rule.found()),
-                        cell(rule.advice()));
+                        cell(rule.advice()),
+                        rule.limit().isEmpty() ? "" : "| how far it looks | " + cell(rule.limit()) + " |\n");
     }
 
     private static String cell(String text) {

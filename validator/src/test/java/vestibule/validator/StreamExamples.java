@@ -31,7 +31,7 @@ final class StreamExamples {
     static void addTo(Map<String, Example> all) {
         addPacking(all);
         addStream(all);
-        addGuessed(all);
+        addDecoded(all);
         addProfile(all);
         addPrivacy(all);
     }
@@ -139,7 +139,9 @@ final class StreamExamples {
                         .build()));
     }
 
-    private static void addGuessed(Map<String, Example> all) {
+    private static void addDecoded(Map<String, Example> all) {
+        all.put("JPG-035", Example.of(stream(TinyJpeg.colour(0xC9, 16, 16))));
+        all.put("JPG-036", Example.of(stream(TinyJpeg.colourAndMore(new byte[] {1, 2, 3}))));
         all.put(
                 "JPG-025",
                 Example.of(Photographs.good().toBuilder()

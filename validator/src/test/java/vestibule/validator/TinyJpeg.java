@@ -64,6 +64,13 @@ final class TinyJpeg {
         return jpeg.frame(0xC0, 16, 16, 3).scan(3).end();
     }
 
+    /** A baseline stream in colour with bytes after the last block, before the end. */
+    static byte[] colourAndMore(byte[] more) {
+        TinyJpeg jpeg = new TinyJpeg().start().tables().frame(0xC0, 16, 16, 3).scan(3);
+        jpeg.bytes.writeBytes(more);
+        return jpeg.end();
+    }
+
     private TinyJpeg start() {
         return put(0xFF, 0xD8);
     }

@@ -22,6 +22,7 @@ import vestibule.validator.BatchReport;
 import vestibule.validator.Profile;
 import vestibule.validator.Settings;
 import vestibule.validator.SettingsException;
+import vestibule.validator.StreamDepth;
 import vestibule.validator.Validator;
 import vestibule.validator.report.ReportFiles;
 import vestibule.validator.report.ReportFormat;
@@ -78,7 +79,8 @@ final class AuditCommand implements Command {
             throw new Failure(Exit.USAGE, "audit takes --patient-id, --date or both, and no words; see --help.");
         }
         Destination archive = Archives.destination(arguments);
-        Validator validator = Validator.under(settings(arguments));
+        // what an archive keeps nobody has decoded since it left; fetching takes longer
+        Validator validator = Validator.under(settings(arguments)).reading(StreamDepth.CODES);
         List<ReportFiles.Target> targets = targets(arguments);
         Retrieval retrieval = new Retrieval(archive, Archives.ourTitle(arguments), Deadlines.DEFAULT);
         try {

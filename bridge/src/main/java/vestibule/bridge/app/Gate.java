@@ -8,7 +8,10 @@ import vestibule.validator.Finding;
 import vestibule.validator.ObjectReport;
 import vestibule.validator.Validator;
 
-/** No object is written unchecked: an error of the validator stops it (PS3.3 A.32.4, PS3.5 6). */
+/**
+ * No object is written unchecked: an error of the validator stops it (PS3.3 A.32.4, PS3.5 6). Its coded data is not decoded once more, which
+ * would take ten times as long as all else: it was decoded, or coded by us, a moment ago as the picture was made.
+ */
 final class Gate {
 
     private Gate() {}

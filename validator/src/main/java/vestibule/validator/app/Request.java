@@ -66,7 +66,8 @@ record Request(
                 .hasArg()
                 .argName("DEPTH")
                 .desc(
-                        "markers (looks at every byte of a JPEG stream; the default) or headers (stops at the coded data)")
+                        "markers (looks at every byte of a JPEG stream; the default), headers (stops at the coded data)"
+                                + " or codes (decodes the picture, the only way to find one that is cut short or damaged inside)")
                 .get());
         options.addOption(Option.builder()
                 .longOpt("thumbnails")

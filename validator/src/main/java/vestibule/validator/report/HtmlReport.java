@@ -114,6 +114,9 @@ final class HtmlReport implements ReportWriter {
                         Markup.escape(header.profile()),
                         Markup.escape(header.streams()),
                         header.today()));
+        if (!header.limit().isEmpty()) {
+            target.append("<p>Streams: %s.</p>\n".formatted(Markup.escape(header.limit())));
+        }
         sum(whole.summary());
         rules();
         settings(whole);

@@ -24,6 +24,7 @@ final class JsonReport implements ReportWriter {
         json.name("profile").value(header.profile());
         json.name("program").value(header.program());
         json.name("streams").value(header.streams());
+        json.name("streamsLimit").value(header.limit());
         json.name("relevelled").open('[');
         for (Relevelling one : header.relevellings()) {
             json.open('{').name("rule").value(one.rule().toString());

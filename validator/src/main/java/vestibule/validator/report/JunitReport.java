@@ -107,6 +107,7 @@ final class JunitReport implements ReportWriter {
         property("edition", header.edition());
         property("profile", header.profile());
         property("streams", header.streams());
+        property("streamsLimit", header.limit());
         for (var one : header.relevellings()) {
             property("relevelled", one.sentence());
         }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import vestibule.validator.BatchReport;
 import vestibule.validator.Relevelling;
+import vestibule.validator.StreamDepth;
 import vestibule.validator.Validator;
 import vestibule.validator.ViewSet;
 import vestibule.validator.Waiver;
@@ -44,6 +45,11 @@ public record ReportHeader(
                 validator.settings().relevellings(),
                 validator.settings().sets(),
                 validator.today());
+    }
+
+    /** What may be wrong with a picture that passes because its stream was read that far only; empty if it was decoded. */
+    String limit() {
+        return StreamDepth.named(streams).map(StreamDepth::limit).orElse("");
     }
 
     /** What reports say of a waiver besides its own words: how often it was used, or that it has expired. */

@@ -151,6 +151,7 @@ final class SarifReport implements ReportWriter {
         json.close(']').name("properties").open('{').name("edition").value(header.edition());
         json.name("profile").value(header.profile());
         json.name("streams").value(header.streams());
+        json.name("streamsLimit").value(header.limit());
         json.name("waivers").open('[');
         for (Map.Entry<Waiver, String> entry : header.waivers(whole)) {
             json.value(entry.getValue() + ": " + entry.getKey().sentence());

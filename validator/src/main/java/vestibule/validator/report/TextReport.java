@@ -23,8 +23,8 @@ final class TextReport implements ReportWriter {
         this.target = target;
         this.header = header;
         line("%s, %s, profile %s".formatted(header.program(), header.edition(), header.profile()));
-        if (header.streams().equals("headers")) {
-            line("streams: headers only; what follows them is not looked at");
+        if (!header.limit().isEmpty()) {
+            line("streams: " + header.limit());
         }
         for (Relevelling one : header.relevellings()) {
             line("settings: " + one.sentence());

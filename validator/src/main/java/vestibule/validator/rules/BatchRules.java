@@ -7,6 +7,9 @@ import vestibule.validator.Severity;
 /** The rules that compare the objects of a batch. */
 final class BatchRules {
 
+    private static final String EDGES =
+            "Compressed pixels of more than 32 kB are compared by their length and their first and last 16 kB.";
+
     static final Rule OTHER_CONTENT = Rule.of(
             "BAT-001",
             Severity.ERROR,
@@ -56,14 +59,16 @@ final class BatchRules {
                     "A picture is in a batch once.",
                     "the picture is the one in {other}, under another SOP Instance UID",
                     "See whether the photograph was filed twice.")
-            .asJudgement();
+            .asJudgement()
+            .within(EDGES);
     static final Rule TWO_PATIENTS = Rule.of(
-            "BAT-008",
-            Severity.ERROR,
-            "PS3.3 A.1.2",
-            "A picture is of one patient.",
-            "the picture is the one in {other}, whose patient is another",
-            "Find out whose photograph it is, and take the other object out of the archive.");
+                    "BAT-008",
+                    Severity.ERROR,
+                    "PS3.3 A.1.2",
+                    "A picture is of one patient.",
+                    "the picture is the one in {other}, whose patient is another",
+                    "Find out whose photograph it is, and take the other object out of the archive.")
+            .within(EDGES);
     static final Rule SAME_NUMBER = Rule.of(
             "BAT-009",
             Severity.WARNING,

@@ -8,6 +8,7 @@ import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -135,6 +136,25 @@ class CommandTest {
     }
 
     @Test
+    @DisplayName("says in every report that people read how far streams were read, and what may pass therefore")
+    void depthIsSaid() throws IOException {
+        String limit = "a picture that is cut short or damaged in it passes";
+        for (String format : List.of("text", "html", "json", "sarif", "junit")) {
+            Path report = folder.resolveSibling(folder.getFileName() + "." + format);
+            for (String depth : List.of("headers", "markers", "codes")) {
+                assertThat(run(object.toString(), "--streams", depth, "--report", format + "=" + report))
+                        .isZero();
+                if (depth.equals("codes")) {
+                    assertThat(report).content().doesNotContain(limit);
+                } else {
+                    assertThat(report).content().contains(limit);
+                }
+            }
+            Files.delete(report);
+        }
+    }
+
+    @Test
     @DisplayName("takes --thumbnails with an html report only")
     void thumbnailsWithoutPage() {
         assertThat(run(object.toString(), "--thumbnails")).isEqualTo(2);
@@ -151,6 +171,7 @@ class CommandTest {
         assertThat(run(object.toString())).isZero();
         assertThat(out()).isEqualTo("""
                         vestibule-validator (development), DICOM 2024c (PS3.3), profile standard
+                        streams: markers only; coded data is not decoded, so a picture that is cut short or damaged in it passes
 
                         %s  pass
                             NOTE     MOD-014  object: this is no VL Photographic Image but Secondary Capture Image Storage: \

@@ -14,6 +14,7 @@ import vestibule.dicom.data.DataSet;
 import vestibule.dicom.dict.Attributes;
 import vestibule.dicom.dict.Dictionary;
 import vestibule.dicom.io.TransferSyntax;
+import vestibule.validator.StreamDepth;
 import vestibule.validator.Subject;
 
 @DisplayName("The language of conditions")
@@ -31,7 +32,7 @@ class ConditionTest {
             .build();
 
     private static Truth ask(String condition, boolean inItem) {
-        Subject subject = Subject.of(ROOT, TransferSyntax.JPEG_BASELINE, Instant.EPOCH);
+        Subject subject = Subject.of(ROOT, TransferSyntax.JPEG_BASELINE, Instant.EPOCH, StreamDepth.MARKERS);
         Scope root = Scope.of(subject);
         OutsideKnowledge nothing = new OutsideKnowledge(words -> false, ROOT);
         return ConditionParser.parse(condition).test(inItem ? root.item(ITEM) : root, nothing);

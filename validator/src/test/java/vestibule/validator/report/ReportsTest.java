@@ -95,6 +95,7 @@ class ReportsTest {
         assertThat(written(ReportFormat.TEXT, failing("bad\u001B[2J\nname.dcm")))
                 .isEqualTo("""
                         checker 1, DICOM 2024c (PS3.3), profile standard
+                        streams: markers only; coded data is not decoded, so a picture that is cut short or damaged in it passes
 
                         bad\\u001B[2J\\u000Aname.dcm  fail
                             ERROR    MOD-008  (0010,0040) PatientSex is "<x>&"'", and the only values are M, F, O  \
