@@ -3,9 +3,33 @@ package vestibule.bridge.outbox;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 
-/** Our own copies of originals: how long they are kept. */
+/** Our own copies of originals: how long they are kept. What is gone says nothing any more of the photographs beside it. */
 public final class Copies {
+
+    /** In what was read of a photograph without a code; any code may be a patient card, or become one by other settings. */
+    private static final String WITHOUT_A_CODE = "%\"found\":\"nothing\"%";
+
+    /** As a condition on a row of {@code photo}; binds {@code :sitting}, {@code :withoutACode} and {@code :attention}. */
+    private static final String BEARS_ON_NOTHING = Rounds.NOTHING_TO_DECIDE_NEAR + """
+
+            AND NOT EXISTS (SELECT 1 FROM reading WHERE reading.photo = photo.hash AND reading.text NOT LIKE :withoutACode)
+            AND\s""" + nothingInDoubtNear("file_time")
+            + "\nAND " + nothingInDoubtNear("captured");
+
+    private static final Map<String, Object> BINDINGS = Map.of(
+            "sitting", Rounds.SITTING, "withoutACode", WITHOUT_A_CODE, "attention", PhotoState.NEEDS_ATTENTION.word());
+
+    /** A person's word has what is in doubt decided again, with all that lies beside it in any of its sources. */
+    private static String nothingInDoubtNear(String time) {
+        return """
+            NOT EXISTS (SELECT 1 FROM photo u WHERE u.state = :attention AND u.kept = 1 AND u.source = photo.source
+              AND u.place = photo.place AND u.{time} BETWEEN photo.{time} - :sitting AND photo.{time} + :sitting)
+            AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND here.place = photo.place
+              AND EXISTS (SELECT 1 FROM photo u WHERE u.state = :attention AND u.kept = 1 AND u.source = here.source
+                AND u.place = here.place AND u.{time} BETWEEN here.{time} - :sitting AND here.{time} + :sitting))""".replace("{time}", time);
+    }
 
     private final Database database;
     private final Ledger ledger;
@@ -17,14 +41,17 @@ public final class Copies {
         this.clock = clock;
     }
 
-    /** Photographs whose copy may go: committed before that moment, and kept there. */
+    /**
+     * Photographs whose copy may go: committed before that moment, kept there, without a code that may be a patient card, and near nothing
+     * that is still to be decided or waits for a person.
+     */
     public List<String> committedBefore(Instant moment, String place, int most) throws OutboxException {
         return database.reading(handle -> handle.createQuery("""
                         SELECT hash FROM photo
                         WHERE state = 'committed' AND kept = 1 AND place = :place AND undecided = 0
                           AND settled_at < :moment AND %s
-                        ORDER BY settled_at, hash LIMIT :most""".formatted(Rounds.NOTHING_TO_DECIDE_NEAR))
-                .bind("sitting", Rounds.SITTING)
+                        ORDER BY settled_at, hash LIMIT :most""".formatted(BEARS_ON_NOTHING))
+                .bindMap(BINDINGS)
                 .bind("place", place)
                 .bind("moment", moment.toEpochMilli())
                 .bind("most", most)
@@ -41,8 +68,8 @@ public final class Copies {
         return database.inTransaction(handle -> {
             boolean gone = handle.createUpdate(
                                     "UPDATE photo SET kept = 0 WHERE hash = :photo AND state = 'committed' AND undecided = 0 AND "
-                                            + Rounds.NOTHING_TO_DECIDE_NEAR)
-                            .bind("sitting", Rounds.SITTING)
+                                            + BEARS_ON_NOTHING)
+                            .bindMap(BINDINGS)
                             .bind("photo", photo)
                             .execute()
                     == 1;

@@ -12,6 +12,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -363,5 +364,43 @@ class NextCardTest {
         put("card/IMG_0003.JPG", card(ZOE, "09:05"), "09:05");
         intake("card");
         assertThat(whose(NEXT)).isEqualTo("PG-0001");
+    }
+
+    private boolean letGo(String name) throws Exception {
+        Settings settings = Settings.read(folder.resolve("vestibule.toml"));
+        try (Keeping keeping = Keeping.openExisting(folder.resolve("home"), settings, CLOCK)) {
+            String photo = keeping.outbox().overview().named(name).get(0).photo();
+            List<String> old = keeping.outbox()
+                    .copies()
+                    .committedBefore(
+                            CLOCK.instant().plusSeconds(1), keeping.originals().place(), 9);
+            boolean gone = keeping.outbox().copies().letGo(photo);
+            assertThat(old.contains(photo)).isEqualTo(gone);
+            return gone;
+        }
+    }
+
+    @Test
+    @DisplayName(
+            "the patient held it and was filed: its copy is kept for ever, and any other's while something near waits for a person")
+    void copies() throws Exception {
+        zoe("card");
+        put("card/IMG_0003.JPG", card(HANAKO, "09:05"), "09:05");
+        put("card/IMG_0004.JPG", photo("09:06"), "09:06");
+        intake("card");
+        new PracticeFolder(folder)
+                .run(new SettleCommand(WORKSHOP, CLOCK), "IMG_0003.JPG", "--view", "teeth-front-occlusion");
+        deliver();
+        assertThat(whose("IMG_0003.JPG")).isEqualTo("PG-0005");
+        assertThat(whose("IMG_0004.JPG")).isEqualTo("view-not-said");
+        assertThat(letGo("IMG_0003.JPG")).isFalse();
+        assertThat(letGo(FIRST)).as("near what waits for a person").isFalse();
+        settle("IMG_0004.JPG", "--view", "teeth-front-occlusion");
+        assertThat(whose("IMG_0004.JPG")).isEqualTo("PG-0005");
+        deliver();
+        assertThat(letGo("IMG_0003.JPG")).isFalse();
+        assertThat(letGo(FIRST)).isTrue();
+        settle("IMG_0004.JPG", "--stage", "before");
+        assertThat(whose("IMG_0004.JPG")).isEqualTo("PG-0005");
     }
 }
