@@ -36,6 +36,8 @@ class LaidTest {
                 List.of("IMG_0001.JPG"),
                 Optional.of(Frame.PORTRAIT),
                 Turn.NONE,
+                Optional.empty(),
+                List.of(),
                 List.of(),
                 List.of(said),
                 Optional.of(before),
