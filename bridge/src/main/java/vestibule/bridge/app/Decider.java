@@ -70,8 +70,8 @@ final class Decider implements Deciding {
         new Sorting(photographs).decide();
     }
 
-    /** A photograph in brief, and where it stands among the others. */
-    private record Brief(Photograph photograph, Frame frame) {}
+    /** A photograph in brief, where it stands among the others, and whether the practice said anything of its camera's clock. */
+    private record Brief(Photograph photograph, Frame frame, boolean clockSaid) {}
 
     /** One round of decisions about one source: everything in brief first, then one sitting after the other in full. */
     private final class Sorting {
@@ -130,7 +130,8 @@ final class Decider implements Deciding {
                                     noted.camera(),
                                     photograph.medium(),
                                     noted.taken(),
-                                    mark)));
+                                    mark),
+                            noted.clockSaid()));
                     noted.text().ifPresent(text -> texts.put(photograph.photo(), text));
                     setApart(photograph, mark);
                 }
@@ -241,6 +242,7 @@ final class Decider implements Deciding {
                     brief.frame(),
                     photograph.fileTime(),
                     photograph.takenIn(),
+                    brief.clockSaid(),
                     evidence.said(photograph),
                     evidence.seenBeside(photograph),
                     evidence.written(photograph, Optional.ofNullable(texts.get(photograph.photo()))),

@@ -48,10 +48,16 @@ final class FrameReader {
      *
      * @param camera which camera took it
      * @param taken when it was taken, by a clock put right
+     * @param clockSaid whether the practice said anything of that clock
      * @param code the code in it
      * @param text the text of the camera that may name the patient
      */
-    record Noted(String camera, Optional<LocalDateTime> taken, CardReader.Reading code, Optional<String> text)
+    record Noted(
+            String camera,
+            Optional<LocalDateTime> taken,
+            boolean clockSaid,
+            CardReader.Reading code,
+            Optional<String> text)
             implements Glance {}
 
     /** What a file says. */
@@ -136,10 +142,12 @@ final class FrameReader {
             throws IOException {
         try {
             Photo read = Photo.kept(original, photo);
-            String camera = String.join(" ", names(read));
+            List<String> names = names(read);
+            String camera = String.join(" ", names);
             return new Noted(
                     called.computeIfAbsent(camera, name -> name),
                     taken(read, cameras).map(CaptureTime::local),
+                    cameras.isClockSaid(names),
                     code(photo, original, known, fresh),
                     patients.cameraField().flatMap(field -> field.of(read)));
         } catch (NoSuchFileException e) {

@@ -36,6 +36,7 @@ public final class Assignments {
      * @param frame where it stands among the others
      * @param fileTime when the file was changed, by its source
      * @param takenIn when it was taken in
+     * @param clockSaid whether the practice said of its camera's clock by how much it is wrong, or that it is right
      * @param said a person's word on the patient
      * @param seenBeside the patient whom a person saw beside it in accepting something else, such as its view; no evidence by itself
      * @param written what its names and the camera's text say
@@ -45,6 +46,7 @@ public final class Assignments {
             Frame frame,
             Instant fileTime,
             Instant takenIn,
+            boolean clockSaid,
             Optional<Evidence> said,
             Optional<Evidence> seenBeside,
             List<Evidence> written,
@@ -54,9 +56,9 @@ public final class Assignments {
             elsewhere = List.copyOf(elsewhere);
         }
 
-        /** One that lies in no other source, and beside which nobody saw a patient. */
+        /** One that lies in no other source, beside which nobody saw a patient, and of whose camera nobody said anything. */
         public Item(Frame frame, Instant fileTime, Instant takenIn, Optional<Evidence> said, List<Evidence> written) {
-            this(frame, fileTime, takenIn, said, Optional.empty(), written, List.of());
+            this(frame, fileTime, takenIn, false, said, Optional.empty(), written, List.of());
         }
     }
 
@@ -161,6 +163,19 @@ public final class Assignments {
                 .or(() -> item.elsewhere().stream()
                         .flatMap(heard -> heard.reason().stream())
                         .findFirst())
-                .or(() -> item.frame().taken().flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())));
+                .or(() -> item.frame().taken().flatMap(taken -> checks.clock(taken, item.fileTime(), item.takenIn())))
+                .or(() -> unsetClock(item, evidence));
+    }
+
+    /**
+     * Who photographs cards photographs for the visit of the day, and by a clock that began anew it would be that of another one. A person who
+     * says on the card who it is has looked at the sitting; photographs sorted into folders may be of any year.
+     */
+    private Optional<Reason> unsetClock(Item item, List<Evidence> evidence) {
+        boolean byCard = evidence.stream()
+                .anyMatch(one -> one instanceof Evidence.PatientCard || one instanceof Evidence.BareCode);
+        return byCard && !item.clockSaid()
+                ? item.frame().taken().flatMap(taken -> checks.age(taken, item.takenIn()))
+                : Optional.empty();
     }
 }

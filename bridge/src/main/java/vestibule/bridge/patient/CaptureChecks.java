@@ -24,6 +24,9 @@ public record CaptureChecks(ZoneId zone) {
 
     private static final Duration FRESH = Duration.ofDays(7);
 
+    /** A memory card is read on the day, or after the holidays of the practice (common practice, no source). */
+    private static final Duration LONGEST_ON_A_CARD = Duration.ofDays(30);
+
     /** Whether the camera's clock cannot be right. */
     public Optional<Reason> clock(LocalDateTime taken, Instant fileTime, Instant takenIn) {
         Instant moment = taken.atZone(zone).toInstant();
@@ -37,6 +40,16 @@ public record CaptureChecks(ZoneId zone) {
         }
         return moment.isAfter(fileTime.plus(FILE_SLACK))
                 ? Optional.of(Reason.FILE_OLDER_THAN_PICTURE)
+                : Optional.empty();
+    }
+
+    /**
+     * Whether a picture is so old that its camera's clock may have begun anew years ago. The file's time says nothing of it: on a memory card
+     * that is the camera's clock as well.
+     */
+    Optional<Reason> age(LocalDateTime taken, Instant takenIn) {
+        return taken.atZone(zone).toInstant().isBefore(takenIn.minus(LONGEST_ON_A_CARD))
+                ? Optional.of(Reason.CLOCK_UNSET)
                 : Optional.empty();
     }
 

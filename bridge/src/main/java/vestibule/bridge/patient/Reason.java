@@ -57,9 +57,9 @@ public enum Reason {
     /** It was taken later than now. */
     FROM_THE_FUTURE(
             "it was taken later than it was taken in; the camera's clock is wrong, say in settings by how much"),
-    /** The camera's clock was never set. */
+    /** The camera's clock was never set, or the picture waited for a month. */
     CLOCK_UNSET(
-            "its camera's clock stands as after a change of battery; say in settings by how much it is wrong, or give the patient with --patient"),
+            "its camera's clock stands as after a change of battery, or more than a month before it was taken in; say in settings by how much it is wrong, or give the patient with --patient"),
     /** The file is older than the picture. */
     FILE_OLDER_THAN_PICTURE("its file is older than the picture in it; the camera's clock or the file's was changed"),
     /** The same bytes are in the archive under another patient. */

@@ -55,6 +55,11 @@ public record Cameras(Duration pause, boolean merge, Map<String, Duration> clock
         return Optional.of(form.group(1).equals("-") ? length.negated() : length);
     }
 
+    /** Whether the practice said by how much a camera's clock is wrong, or that it is right. */
+    public boolean isClockSaid(Collection<String> names) {
+        return names.stream().anyMatch(clocks::containsKey);
+    }
+
     /**
      * What has to be added to a camera's clock; nothing where the practice said nothing.
      *

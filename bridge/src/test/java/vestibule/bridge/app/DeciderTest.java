@@ -46,7 +46,7 @@ import vestibule.samples.Samples;
 @DisplayName("Deciding a source")
 class DeciderTest {
 
-    private static final Instant TAKEN_IN = Instant.parse("2026-11-25T12:00:00Z");
+    private static final Instant TAKEN_IN = Instant.parse("2026-03-25T12:00:00Z");
     private static final Patient ZOE = new Patient(
             "PG-0001",
             Optional.of("PAINTED-GATE"),

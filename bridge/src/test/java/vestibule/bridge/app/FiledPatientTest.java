@@ -61,7 +61,8 @@ class FiledPatientTest {
                 names = ["%s"]
                 day-list = '%s'
                 ask-archive = false
-                """.formatted(pattern, practice().dayList()));
+                %s
+                """.formatted(pattern, practice().dayList(), PracticeFolder.CLOCK_IS_RIGHT));
     }
 
     private void put(String name, byte[] bytes) throws IOException {

@@ -84,7 +84,7 @@ class LateCardTest {
         };
         settings = Settings.read(Files.writeString(
                 folder.resolve("vestibule.toml"),
-                "[home]\nreserve = \"1 MB\"\n[patients]\nnames = [\"by/{id}/**\"]\n"));
+                "[home]\nreserve = \"1 MB\"\n[patients]\nnames = [\"by/{id}/**\"]\n" + PracticeFolder.CLOCK_IS_RIGHT));
         keeping = Keeping.open(folder.resolve("home"), settings, clock);
         moments = new CaptureMoments(keeping.originals(), settings, clock);
         ViewRules rules = ViewRules.of(

@@ -3,19 +3,17 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDateTime;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -64,14 +62,7 @@ class NextCardTest {
 
     /** With that time of day in the camera's notes, in the place of the one that was there. */
     private static byte[] taken(byte[] bytes, String time) {
-        byte[] dated = bytes.clone();
-        Matcher matcher = Pattern.compile("\\d{4}:\\d\\d:\\d\\d \\d\\d:\\d\\d:\\d\\d")
-                .matcher(new String(bytes, StandardCharsets.ISO_8859_1));
-        byte[] moment = ("2026:11:25 " + time + ":00").getBytes(StandardCharsets.US_ASCII);
-        while (matcher.find()) {
-            System.arraycopy(moment, 0, dated, matcher.start(), moment.length);
-        }
-        return dated;
+        return CardPictures.taken(bytes, LocalDateTime.parse("2026-11-25T" + time));
     }
 
     private static byte[] card(Patient who, String time) throws IOException {

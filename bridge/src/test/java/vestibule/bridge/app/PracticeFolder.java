@@ -28,6 +28,9 @@ record PracticeFolder(Path folder) {
 
     static final Patient HANAKO = patient("PG-0005", "Mihon^Hanako", LocalDate.of(2000, 2, 29));
 
+    /** Settings of the samples' camera, for pictures of the samples' own day that are taken in at any time. */
+    static final String CLOCK_IS_RIGHT = "[cameras.clocks]\n\"C2007781\" = \"+00:00:00\"\n";
+
     private static Patient patient(String id, String name, LocalDate born) {
         return new Patient(
                 id,

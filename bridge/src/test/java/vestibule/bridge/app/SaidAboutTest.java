@@ -51,7 +51,8 @@ class SaidAboutTest {
                 [sets.own.two]
                 name = "Two"
                 views = ["teeth-front-occlusion", "teeth-front-apart"]
-                """.formatted(practice().dayList()));
+                %s
+                """.formatted(practice().dayList(), PracticeFolder.CLOCK_IS_RIGHT));
     }
 
     private PracticeFolder practice() {
