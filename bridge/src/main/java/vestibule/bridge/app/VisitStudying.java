@@ -2,6 +2,7 @@ package vestibule.bridge.app;
 
 import java.io.IOException;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -26,8 +27,11 @@ final class VisitStudying implements Studying {
     /** What a person says who wants a study of its own. */
     private static final String NEW = "new";
 
+    private static final String ORDER_OF_WHICH_DAY = "order-of-which-day";
+
     private final Settings settings;
     private final Studies studies;
+    private final ZoneId zone;
 
     /** Who knows the studies that a patient has already. */
     @FunctionalInterface
@@ -44,9 +48,11 @@ final class VisitStudying implements Studying {
         List<KnownStudy> of(Patient patient) throws IOException;
     }
 
-    VisitStudying(Settings settings, Studies studies) {
+    /** @param zone of the practice's clocks */
+    VisitStudying(Settings settings, Studies studies, ZoneId zone) {
         this.settings = settings;
         this.studies = studies;
+        this.zone = zone;
     }
 
     @Override
@@ -58,10 +64,9 @@ final class VisitStudying implements Studying {
                 .map(time -> time.local().toLocalDate())
                 .findFirst();
         Optional<String> said = said(sitting, patient);
-        if (said.isEmpty() && day.isEmpty() && orderedForADay(sitting)) {
-            return new Undecided(
-                    "order-of-which-day",
-                    "the worklist or day list has an order for that patient, and nothing says on which day it was taken; say which study it is, or new");
+        Optional<Undecided> unclear = said.isEmpty() ? ofWhichDay(sitting, day) : Optional.empty();
+        if (unclear.isPresent()) {
+            return unclear.get();
         }
         List<Order> orders = said.equals(Optional.of(NEW)) ? List.of() : orders(sitting, day, said.flatMap(Uid::parse));
         if (orders.size() > 1) {
@@ -88,8 +93,34 @@ final class VisitStudying implements Studying {
         return new Undecided(StudyChoice.SEVERAL_STUDIES, ((StudyChoice.Unclear) choice).message());
     }
 
+    /** Where it cannot be told whether an order is for the day. */
+    private Optional<Undecided> ofWhichDay(Sitting sitting, Optional<LocalDate> day) {
+        if (day.isEmpty()) {
+            return isOrdered(sitting.appointments().stream().filter(one -> day(one).isPresent()))
+                    ? Optional.of(
+                            new Undecided(
+                                    ORDER_OF_WHICH_DAY,
+                                    "the worklist or day list has an order for that patient, and nothing says on which day it was taken; say which study it is, or new"))
+                    : Optional.empty();
+        }
+        boolean ofAnother = ofDay(sitting.appointments(), day).isEmpty()
+                && isOrdered(sitting.appointments().stream()
+                        .filter(one -> one.day().isEmpty() && one.listed().isPresent()));
+        return ofAnother
+                ? Optional.of(
+                        new Undecided(
+                                ORDER_OF_WHICH_DAY,
+                                "the day list has an order for that patient that names no day, and it was taken on another day than that list was written; say which study it is, or new"))
+                : Optional.empty();
+    }
+
+    /** The day that an appointment is for: its own, else that of its list. */
+    private Optional<LocalDate> day(Known.Appointment appointment) {
+        return appointment.day().or(() -> appointment.listed().map(written -> LocalDate.ofInstant(written, zone)));
+    }
+
     /** The orders of the day that differ in their study; where a person named a study, the order of that one, whatever its day. */
-    private static List<Order> orders(Sitting sitting, Optional<LocalDate> day, Optional<Uid> said) {
+    private List<Order> orders(Sitting sitting, Optional<LocalDate> day, Optional<Uid> said) {
         List<Known.Appointment> appointments =
                 said.isPresent() ? sitting.appointments() : ofDay(sitting.appointments(), day);
         Map<Object, Order> byStudy = new LinkedHashMap<>();
@@ -102,22 +133,22 @@ final class VisitStudying implements Studying {
         return List.copyOf(byStudy.values());
     }
 
-    /** Those of the day; of those that name no day, whichever there are, since lists of one day need not say it. */
-    private static List<Known.Appointment> ofDay(List<Known.Appointment> appointments, Optional<LocalDate> day) {
+    /** Those that name the day; else those that name none, if their list was written on it or they stand in none. */
+    private List<Known.Appointment> ofDay(List<Known.Appointment> appointments, Optional<LocalDate> day) {
         List<Known.Appointment> dated = appointments.stream()
                 .filter(appointment -> day.isPresent() && appointment.day().equals(day))
                 .toList();
         return dated.isEmpty()
                 ? appointments.stream()
                         .filter(appointment -> appointment.day().isEmpty())
+                        .filter(appointment ->
+                                day(appointment).isEmpty() || day(appointment).equals(day))
                         .toList()
                 : dated;
     }
 
-    /** Whether an order is planned for a day, so that it takes one to tell whether the sitting is what was ordered. */
-    private static boolean orderedForADay(Sitting sitting) {
-        return sitting.appointments().stream()
-                .filter(appointment -> appointment.day().isPresent())
+    private static boolean isOrdered(Stream<Known.Appointment> appointments) {
+        return appointments
                 .map(VisitStudying::order)
                 .anyMatch(
                         order -> order.study().isPresent() || order.accession().isPresent());

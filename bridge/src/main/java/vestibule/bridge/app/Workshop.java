@@ -24,7 +24,10 @@ final class Workshop implements Understanding {
                 settings,
                 KnownDirectories.of(settings.patients(), archive, ourTitle, Deadlines.DEFAULT),
                 new SetViewing(rules(settings)),
-                Optional.of(new VisitStudying(settings, ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT))),
+                Optional.of(new VisitStudying(
+                        settings,
+                        ArchiveStudies.of(archive, ourTitle, Deadlines.DEFAULT),
+                        settings.practice().zone().orElse(clock.getZone()))),
                 memory,
                 clock);
     }

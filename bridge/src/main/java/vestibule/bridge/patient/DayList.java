@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
@@ -52,6 +53,8 @@ public final class DayList implements Directory {
         if (Files.size(file) > LARGEST_FILE) {
             throw new DayListException("%s: is larger than 1 MB, which no day's list is".formatted(file));
         }
+        // Before the text: where the file is written meanwhile, the older of the two times asks rather than decides
+        Instant written = Files.getLastModifiedTime(file).toInstant();
         String text = text(file);
         List<Known> all = new ArrayList<>();
         try (CSVParser rows = CSVFormat.RFC4180
@@ -67,7 +70,7 @@ public final class DayList implements Directory {
                     throw new DayListException(
                             "%s: has more than %d rows, which no day's list has".formatted(file, MOST_ROWS));
                 }
-                all.add(new Row(file, row).known());
+                all.add(new Row(file, row, written).known());
             }
         } catch (UncheckedIOException | IllegalArgumentException | IllegalStateException notRfc4180) {
             throw new DayListException(
@@ -118,7 +121,7 @@ public final class DayList implements Directory {
                 .toList();
     }
 
-    private record Row(Path file, CSVRecord row) {
+    private record Row(Path file, CSVRecord row, Instant written) {
 
         Known known() throws DayListException {
             if (!row.isConsistent()) {
@@ -143,7 +146,8 @@ public final class DayList implements Directory {
                             value("accession", text -> text(text, VR.SH), "1 to 16 characters"),
                             value("study-uid", text -> Uid.parse(text).map(Uid::value), "a unique identifier"),
                             value("description", text -> text(text, VR.LO), "1 to 64 characters"),
-                            Optional.empty())));
+                            Optional.empty(),
+                            Optional.of(written))));
         }
 
         private <T> T needed(String column, Function<String, Optional<T>> form, String expected)

@@ -1,6 +1,7 @@
 package vestibule.bridge.patient;
 
 import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalDateTime;
 import java.time.LocalTime;
@@ -29,13 +30,25 @@ public record Known(Patient patient, Evidence.Source source, Optional<Appointmen
      * @param study Study Instance UID (0020,000D)
      * @param description what is to be done
      * @param item the worklist item it comes from, with all it says
+     * @param listed when the list it stands in was written; where nothing else says the day, it is for that one
      */
     public record Appointment(
             Optional<LocalDateTime> start,
             Optional<String> accession,
             Optional<String> study,
             Optional<String> description,
-            Optional<DataSet> item) {
+            Optional<DataSet> item,
+            Optional<Instant> listed) {
+
+        /** One that stands in no list. */
+        public Appointment(
+                Optional<LocalDateTime> start,
+                Optional<String> accession,
+                Optional<String> study,
+                Optional<String> description,
+                Optional<DataSet> item) {
+            this(start, accession, study, description, item, Optional.empty());
+        }
 
         /** The day it is planned for, which may be known where the hour is not. */
         public Optional<LocalDate> day() {

@@ -6,7 +6,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -40,6 +42,9 @@ class OrderOfTheDayTest {
     @TempDir
     Path folder;
 
+    /** When the list was written. */
+    private Instant listed = Instant.parse("2026-03-12T06:00:00Z");
+
     @BeforeEach
     void card() throws IOException {
         photograph(Samples.jpeg(Samples.photo("zoe-teeth-front-occlusion"), PhotoSize.THUMBNAIL));
@@ -56,6 +61,7 @@ class OrderOfTheDayTest {
                         Stream.of(rows).map(row -> "PG-0001,PAINTED-GATE,Exempel^Zoë^Åsa,1987-02-28,F," + row))
                 .toList();
         Path list = Files.write(folder.resolve("today.csv"), lines);
+        Files.setLastModifiedTime(list, FileTime.from(listed));
         practice().settings("""
                 [intake]
                 settle = "1 ms"
@@ -115,6 +121,33 @@ class OrderOfTheDayTest {
     }
 
     @Test
+    @DisplayName("a list of another day whose row names none is a question, which a study answers, or new")
+    void listOfAnotherDay() throws Exception {
+        listed = Instant.parse("2026-03-13T06:00:00Z");
+        assertThat(intake(NO_DAY).out()).contains("order-of-which-day", "names no day");
+        assertThat(settle("--study", "1.2.3.0").exit()).isZero();
+        assertThat(visit().accession()).contains("A-0");
+        assertThat(settle("--study", "new").exit()).isZero();
+        assertThat(visit().accession()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("of a list of another day, a row that orders nothing says who it is and asks nothing")
+    void rowWithoutAnOrder() throws Exception {
+        listed = Instant.parse("2026-03-13T06:00:00Z");
+        assertThat(intake(",,").exit()).isZero();
+        assertThat(visit().accession()).isEmpty();
+    }
+
+    @Test
+    @DisplayName("an order of the day counts whenever its list was written, beside rows that name none")
+    void dayBesideAListOfAnother() throws Exception {
+        listed = Instant.parse("2026-03-13T06:00:00Z");
+        assertThat(intake(NO_DAY, THAT_DAY).exit()).isZero();
+        assertThat(visit().accession()).contains("A-12");
+    }
+
+    @Test
     @DisplayName("two of the day are a question, which a study answers, or new, for which none counts")
     void several() throws Exception {
         assertThat(intake(THAT_DAY, LATER_THAT_DAY, YESTERDAY).out()).contains("several-orders", "2 orders");
@@ -132,6 +165,7 @@ class OrderOfTheDayTest {
         photograph(new String(dated, StandardCharsets.ISO_8859_1)
                 .replaceAll("2026:03:12 ..:..:..", " ".repeat(19))
                 .getBytes(StandardCharsets.ISO_8859_1));
+        assertThat(intake(NO_DAY).out()).as("that of a list").contains("order-of-which-day");
         assertThat(intake(THAT_DAY).out()).contains("order-of-which-day");
         assertThat(settle("--study", "1.2.3.12").exit()).isZero();
         assertThat(visit().accession()).contains("A-12");
