@@ -93,18 +93,10 @@ public record CameraNotes(
                 .toList();
         Set<Integer> turns = new TreeSet<>();
         read.forEach(block -> turns.addAll(block.outline.orientations()));
-        Optional<String> doubt = Optional.empty();
-        if (more || !read.stream().allMatch(Block::isReadable)) {
-            doubt = Optional.of(UNREADABLE);
-        } else if (turns.size() > 1) {
-            doubt = Optional.of(CONTRADICTORY);
-        }
-        Optional<ExifTags> named = read.stream()
-                .map(Block::first)
-                .filter(first -> first.text(ExifIFD0Directory.TAG_MAKE).isPresent()
-                        || first.text(ExifIFD0Directory.TAG_MODEL).isPresent())
-                .findFirst()
-                .or(() -> read.stream().map(Block::first).findFirst());
+        boolean readable = !more && read.stream().allMatch(Block::isReadable);
+        Optional<String> doubt =
+                readable ? Optional.of(CONTRADICTORY).filter(several -> turns.size() > 1) : Optional.of(UNREADABLE);
+        Optional<ExifTags> named = named(read);
         return new CameraNotes(
                 named.flatMap(first -> first.text(ExifIFD0Directory.TAG_MAKE)),
                 named.flatMap(first -> first.text(ExifIFD0Directory.TAG_MODEL)),
@@ -115,6 +107,16 @@ public record CameraNotes(
                 first(read, block -> Optional.of(block.exposure(keep)).filter(exposure -> !exposure.isEmpty()))
                         .orElse(DataSet.EMPTY),
                 doubt);
+    }
+
+    /** The first directory of the first block that names a camera, else of the first. */
+    private static Optional<ExifTags> named(List<Block> blocks) {
+        return blocks.stream()
+                .map(Block::first)
+                .filter(first -> first.text(ExifIFD0Directory.TAG_MAKE).isPresent()
+                        || first.text(ExifIFD0Directory.TAG_MODEL).isPresent())
+                .findFirst()
+                .or(() -> blocks.stream().map(Block::first).findFirst());
     }
 
     private static <T> Optional<T> first(List<Block> blocks, Function<Block, Optional<T>> what) {
