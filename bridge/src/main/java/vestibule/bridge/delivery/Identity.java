@@ -24,20 +24,11 @@ final class Identity {
 
     /** The attributes with another value there; their names only, for no value belongs into a message. */
     static List<String> changed(DataSet ours, DataSet theirs) {
-        return changed(ours, theirs, false);
-    }
-
-    /** The same of an object that came back whole: what is no longer there was changed as well. */
-    static List<String> changedOrGone(DataSet ours, DataSet theirs) {
-        return changed(ours, theirs, true);
-    }
-
-    private static List<String> changed(DataSet ours, DataSet theirs, boolean whole) {
         List<String> changed = new ArrayList<>();
         for (Attribute key : KEYS) {
             Optional<String> here = value(ours, key);
             Optional<String> there = value(theirs, key);
-            if (here.isPresent() && (whole || there.isPresent()) && !here.equals(there)) {
+            if (here.isPresent() && there.isPresent() && !here.equals(there)) {
                 changed.add(key.toString());
             }
         }

@@ -1,5 +1,6 @@
 package vestibule.bridge.delivery;
 
+import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -30,7 +31,7 @@ import vestibule.dicom.service.StorageProvider;
 
 /**
  * Fetches an object back by C-GET (PS3.4 C.4.3) and compares it with what was sent: the proof for archives without storage commitment.
- * It has to say the same of patient, side and direction, and the picture has to be the same, byte for byte or, where the archive wrote the stream anew without loss, coefficient for coefficient.
+ * The picture has to be the same, byte for byte or, where the archive wrote the stream anew without loss, coefficient for coefficient.
  */
 public final class ReadBack {
 
@@ -119,13 +120,14 @@ public final class ReadBack {
         if (!ours.sopInstance().equals(theirs.sopInstance()) || !ours.sopClass().equals(theirs.sopClass())) {
             return new Outcome.Different("it is another object");
         }
-        Optional<String> difference = Fidelity.difference(ours.dataSet(), theirs.dataSet());
-        if (difference.isPresent()) {
-            return new Outcome.Different(difference.get());
+        List<String> identity = Identity.changed(ours.dataSet(), theirs.dataSet());
+        if (!identity.isEmpty()) {
+            return new Outcome.Different(
+                    "it is kept under another patient's data (%s)".formatted(String.join(", ", identity)));
         }
         List<Bulk> here = picture(ours);
         List<Bulk> there = picture(theirs);
-        if ((here.isEmpty() && there.isEmpty()) || Fidelity.sameBytes(here, there)) {
+        if ((here.isEmpty() && there.isEmpty()) || sameBytes(here, there)) {
             return new Outcome.Same();
         }
         boolean jpeg = ours.transferSyntax().uid().equals(Uids.JPEG_BASELINE8_BIT)
@@ -145,6 +147,23 @@ public final class ReadBack {
                     return element.value() instanceof Value.Binary binary ? List.of(binary.bulk()) : List.<Bulk>of();
                 })
                 .orElse(List.of());
+    }
+
+    private static boolean sameBytes(List<Bulk> here, List<Bulk> there) throws IOException {
+        try (InputStream left = new BufferedInputStream(Bulk.concat(here).open());
+                InputStream right = new BufferedInputStream(Bulk.concat(there).open())) {
+            int a = left.read();
+            while (a >= 0 && a == right.read()) {
+                a = left.read();
+            }
+            return a < 0 && onlyPadding(right);
+        }
+    }
+
+    /** A fragment of odd length gets a zero byte behind it (PS3.5 A.4). */
+    private static boolean onlyPadding(InputStream rest) throws IOException {
+        int next = rest.read();
+        return next < 0 || (next == 0 && rest.read() < 0);
     }
 
     private static boolean sameCoefficients(List<Bulk> here, List<Bulk> there, Path folder) throws IOException {
