@@ -87,7 +87,7 @@ final class ReadingBack {
             outbox.consignments()
                     .attention(
                             consignment.photo(),
-                            "read-back-differs",
+                            different.patient() ? "patient-changed" : "read-back-differs",
                             "What the archive sends back is not what it was sent: %s; look there, then retry or correct."
                                     .formatted(different.what()));
             return false;

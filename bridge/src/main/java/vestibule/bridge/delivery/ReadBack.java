@@ -1,6 +1,5 @@
 package vestibule.bridge.delivery;
 
-import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -8,7 +7,9 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import vestibule.dicom.data.Attribute;
 import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Uid;
@@ -31,7 +32,8 @@ import vestibule.dicom.service.StorageProvider;
 
 /**
  * Fetches an object back by C-GET (PS3.4 C.4.3) and compares it with what was sent: the proof for archives without storage commitment.
- * The picture has to be the same, byte for byte or, where the archive wrote the stream anew without loss, coefficient for coefficient.
+ * What it says of the patient, the side and the picture has to be the same, value by value, and the picture too, byte for byte or, where the
+ * archive wrote the stream anew without loss, coefficient for coefficient.
  */
 public final class ReadBack {
 
@@ -48,8 +50,9 @@ public final class ReadBack {
          * It keeps something else.
          *
          * @param what what differs, without any value
+         * @param patient whether the patient's data are among it
          */
-        record Different(String what) implements Outcome {}
+        record Different(String what, boolean patient) implements Outcome {}
 
         /**
          * It could not be fetched.
@@ -118,23 +121,30 @@ public final class ReadBack {
 
     private static Outcome compare(DicomFile ours, DicomFile theirs, Path folder) throws IOException {
         if (!ours.sopInstance().equals(theirs.sopInstance()) || !ours.sopClass().equals(theirs.sopClass())) {
-            return new Outcome.Different("it is another object");
+            return new Outcome.Different("it is another object", false);
         }
-        List<String> identity = Identity.changed(ours.dataSet(), theirs.dataSet());
-        if (!identity.isEmpty()) {
-            return new Outcome.Different(
-                    "it is kept under another patient's data (%s)".formatted(String.join(", ", identity)));
+        Map<Comparison.Kind, List<Attribute>> changed = Comparison.changed(ours.dataSet(), theirs.dataSet());
+        List<String> differences = new ArrayList<>();
+        if (!changed.isEmpty()) {
+            differences.add(Comparison.words(changed));
         }
+        if (!samePicture(ours, theirs, folder)) {
+            differences.add("its picture is not the one that was sent");
+        }
+        return differences.isEmpty()
+                ? new Outcome.Same()
+                : new Outcome.Different(String.join("; ", differences), changed.containsKey(Comparison.Kind.PATIENT));
+    }
+
+    private static boolean samePicture(DicomFile ours, DicomFile theirs, Path folder) throws IOException {
         List<Bulk> here = picture(ours);
         List<Bulk> there = picture(theirs);
-        if ((here.isEmpty() && there.isEmpty()) || sameBytes(here, there)) {
-            return new Outcome.Same();
+        if (here.isEmpty() || there.isEmpty()) {
+            return here.isEmpty() && there.isEmpty();
         }
         boolean jpeg = ours.transferSyntax().uid().equals(Uids.JPEG_BASELINE8_BIT)
                 && theirs.transferSyntax().uid().equals(Uids.JPEG_BASELINE8_BIT);
-        return jpeg && sameCoefficients(here, there, folder)
-                ? new Outcome.Same()
-                : new Outcome.Different("its picture is not the one that was sent");
+        return Comparison.sameBytes(here, there) || (jpeg && sameCoefficients(here, there, folder));
     }
 
     private static List<Bulk> picture(DicomFile file) {
@@ -147,23 +157,6 @@ public final class ReadBack {
                     return element.value() instanceof Value.Binary binary ? List.of(binary.bulk()) : List.<Bulk>of();
                 })
                 .orElse(List.of());
-    }
-
-    private static boolean sameBytes(List<Bulk> here, List<Bulk> there) throws IOException {
-        try (InputStream left = new BufferedInputStream(Bulk.concat(here).open());
-                InputStream right = new BufferedInputStream(Bulk.concat(there).open())) {
-            int a = left.read();
-            while (a >= 0 && a == right.read()) {
-                a = left.read();
-            }
-            return a < 0 && onlyPadding(right);
-        }
-    }
-
-    /** A fragment of odd length gets a zero byte behind it (PS3.5 A.4). */
-    private static boolean onlyPadding(InputStream rest) throws IOException {
-        int next = rest.read();
-        return next < 0 || (next == 0 && rest.read() < 0);
     }
 
     private static boolean sameCoefficients(List<Bulk> here, List<Bulk> there, Path folder) throws IOException {

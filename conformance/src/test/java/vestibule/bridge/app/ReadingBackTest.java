@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
@@ -73,6 +74,29 @@ class ReadingBackTest {
     @Test
     @DisplayName("one coefficient of one picture is another: found, said, and not committed; the others are")
     void changedCoefficient() throws IOException {
+        Overview.Photograph photo = changed(ReadingBackTest::anotherCoefficient);
+        assertThat(photo.reason()).contains("read-back-differs");
+        assertThat(photo.message().orElseThrow()).contains("its picture is not the one that was sent");
+    }
+
+    @Test
+    @DisplayName("kept with another direction: found, said, and not committed")
+    void changedDirection() throws IOException {
+        Overview.Photograph photo = changed(object -> anotherLetter(object, 0x20, 0x20, "CS"));
+        assertThat(photo.reason()).contains("read-back-differs");
+        assertThat(photo.message().orElseThrow()).contains("another side, direction", "PatientOrientation");
+    }
+
+    @Test
+    @DisplayName("kept for another patient: the reason is that of a changed patient, and nothing of either is said")
+    void changedPatient() throws IOException {
+        Overview.Photograph photo = changed(object -> anotherLetter(object, 0x10, 0x20, "LO"));
+        assertThat(photo.reason()).contains("patient-changed");
+        assertThat(photo.message().orElseThrow()).contains("another patient's data ((0010,0020) PatientID)");
+    }
+
+    /** The photograph of which the archive keeps something else, once everything else is done. */
+    private Overview.Photograph changed(UnaryOperator<byte[]> change) throws IOException {
         archive.script(new Script() {
             private boolean done;
 
@@ -87,20 +111,29 @@ class ReadingBackTest {
                 if (!done) {
                     done = true;
                     Uid first = archive.held().keySet().iterator().next();
-                    archive.change(first, ReadingBackTest::anotherCoefficient);
+                    archive.change(first, change);
                 }
                 return 0;
             }
         });
         assertThat(bench.untilIdle(4)).isTrue();
         assertThat(bench.counts()).isEqualTo(Map.of(PhotoState.COMMITTED, 2, PhotoState.NEEDS_ATTENTION, 1));
-        Overview.Photograph photo = bench.keeping()
+        return bench.keeping()
                 .outbox()
                 .overview()
                 .in(PhotoState.NEEDS_ATTENTION, PhotoState.NEEDS_ATTENTION)
                 .get(0);
-        assertThat(photo.reason()).contains("read-back-differs");
-        assertThat(photo.message().orElseThrow()).contains("its picture is not the one that was sent");
+    }
+
+    /** Another first letter of the value of an element, which has explicit VR. */
+    private static byte[] anotherLetter(byte[] object, int group, int element, String vr) {
+        byte[] start = {(byte) group, 0, (byte) element, 0, (byte) vr.charAt(0), (byte) vr.charAt(1)};
+        int at = 0;
+        while (!Arrays.equals(start, Arrays.copyOfRange(object, at, at + start.length))) {
+            at++;
+        }
+        object[at + start.length + 2] ^= 1;
+        return object;
     }
 
     /** Turns one bit over somewhere in the coded data, so that the picture can still be decoded to its end. */
