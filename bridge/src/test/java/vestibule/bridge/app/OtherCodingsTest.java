@@ -122,7 +122,7 @@ class OtherCodingsTest {
                     "--raw-out",
                     folder.resolve("objects/" + view.id() + "-raw.dcm").toString()));
         }
-        if (seen != view) {
+        if (!seen.equals(view)) {
             words.addAll(List.of("--like", seen.id()));
         }
         if (!teeth.isEmpty()) {
