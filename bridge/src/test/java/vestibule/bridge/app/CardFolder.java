@@ -3,15 +3,13 @@ package vestibule.bridge.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.LocalDateTime;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.patient.Patient;
@@ -22,8 +20,10 @@ import vestibule.samples.Samples;
 /** A reader for memory cards, in a practice with a day list, and what is put into it on one morning. */
 record CardFolder(Path folder) {
 
-    private static final Clock CLOCK = Clock.systemUTC();
-    private static final Understanding WORKSHOP = new Workshop(CLOCK);
+    /** It goes on from the evening of that day. */
+    static final Clock CLOCK = PracticeFolder.clockOf(Instant.parse("2026-11-25T18:00:00Z"));
+
+    static final Understanding WORKSHOP = new Workshop(CLOCK);
     private static final String SAMPLE = "hanako-face-front-smile";
     private static final String MORNING = "2026-11-25";
 
@@ -47,14 +47,7 @@ record CardFolder(Path folder) {
 
     /** With that time of day in the camera's notes, in the place of the one that was there. */
     static byte[] taken(byte[] bytes, String time) {
-        byte[] dated = bytes.clone();
-        Matcher matcher = Pattern.compile("\\d{4}:\\d\\d:\\d\\d \\d\\d:\\d\\d:\\d\\d")
-                .matcher(new String(bytes, StandardCharsets.ISO_8859_1));
-        byte[] moment = (MORNING.replace('-', ':') + " " + time + ":00").getBytes(StandardCharsets.US_ASCII);
-        while (matcher.find()) {
-            System.arraycopy(moment, 0, dated, matcher.start(), moment.length);
-        }
-        return dated;
+        return CardPictures.taken(bytes, LocalDateTime.parse(MORNING + "T" + time));
     }
 
     static byte[] card(Patient who, String time) throws IOException {
