@@ -125,10 +125,9 @@ final class WrapCommand implements Command {
         Visit own = visit(arguments);
         Visit visit = source.map(one -> one.visit(own)).orElse(own);
         Placement placement = placement(arguments, settings, file);
-        if (source.isPresent()) {
-            source.get().checkFacing(placement);
-        }
         checkTargets(out, rawOut);
+        Optional<String> copied =
+                source.isPresent() ? check(source.get(), placement, arguments, settings, file) : Optional.empty();
         try (Scratch scratch = Scratch.in(scratchParent)) {
             Wrapping wrapping = new Wrapping(new PictureMaker(scratch), clock, settings.practice(), pictures);
             Wrapping.Decisions decisions = new Wrapping.Decisions(
@@ -136,11 +135,20 @@ final class WrapCommand implements Command {
             Wrapping.Wrapped wrapped =
                     wrapping.wrap(file, decisions, rawOut.isPresent() ? Wrapping.Raw.ALWAYS : Wrapping.Raw.NEVER);
             List<String> notes = new ArrayList<>(wrapped.notes());
+            copied.ifPresent(notes::add);
             notes.addAll(wrapping.look(file, decisions));
             write(file, wrapped, out, rawOut, terminal);
             notes.forEach(note -> terminal.err().println("vestibule wrap: %s: %s.".formatted(file, note)));
         }
         return Exit.FINE;
+    }
+
+    /** Before anything is made of a copy; what a person should look at. */
+    private static Optional<String> check(
+            CopySource source, Placement placement, Arguments arguments, Settings settings, Path file)
+            throws Failure, IOException {
+        source.checkSaid(placement, view(arguments, "like", rules(settings).views()));
+        return source.checkPicture(file);
     }
 
     /** What has to be added to the camera's clock, as the service does it. */
@@ -244,10 +252,14 @@ final class WrapCommand implements Command {
                 arguments.number("instance-number", 0, 999_999_999));
     }
 
+    private static ViewRules rules(Settings settings) {
+        return ViewRules.of(
+                settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
+    }
+
     private static Placement placement(Arguments arguments, Settings settings, Path file) throws Failure, IOException {
         arguments.required("view");
-        ViewRules rules = ViewRules.of(
-                settings.views(), settings.sets(), settings.practice().coding(), Optional.empty());
+        ViewRules rules = rules(settings);
         View view = view(arguments, "view", rules.views()).orElseThrow();
         Optional<Capture> capture = arguments.formed("capture", Capture::parse, Capture.ALL_WORDS);
         Optional<Correction> correction = arguments.formed("correct-by", Correction::parse, Correction.WORDS);

@@ -252,7 +252,7 @@ class WrapCommandTest {
         Path source = folder.resolve("source.dcm");
         Files.move(out(), source);
         Ran ran = wrap(
-                photo("zoe-teeth-front-apart"),
+                photo(TEETH.id()),
                 "--derived-from",
                 source.toString(),
                 "--derivation",
@@ -269,7 +269,7 @@ class WrapCommandTest {
         assertThat(item.contains(Attributes.SPATIAL_LOCATIONS_PRESERVED)).isFalse();
         Files.delete(out());
         Ran other = wrap(
-                photo("zoe-teeth-front-apart"),
+                photo(TEETH.id()),
                 "--derived-from",
                 source.toString(),
                 "--derivation",
@@ -299,7 +299,13 @@ class WrapCommandTest {
             "Annotated",
             "--derived-from"
         };
-        Path copy = photo("zoe-teeth-front-apart");
+        Value.Fragments pixels = (Value.Fragments) DicomFile.read(corrected)
+                .dataSet()
+                .find(Attributes.PIXEL_DATA)
+                .orElseThrow()
+                .value();
+        Path copy = Files.write(
+                folder.resolve("copy.jpg"), pixels.fragments().get(0).bytes(1 << 24));
         Ran ran = wrap(
                 copy,
                 Stream.concat(Stream.of(words), Stream.of(corrected.toString())).toArray(String[]::new));
