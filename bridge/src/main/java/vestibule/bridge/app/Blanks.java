@@ -34,7 +34,7 @@ final class Blanks {
     /** A file that was not taken in. */
     void add(Deciding.Unread file) {
         all.add(new Blank(
-                "file " + file.name() + " " + file.fileTime(),
+                "file %d %s %s".formatted(file.medium(), file.name(), file.fileTime()),
                 file.name(),
                 file.medium(),
                 file.fileTime(),

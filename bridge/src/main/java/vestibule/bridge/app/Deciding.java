@@ -98,6 +98,7 @@ interface Deciding {
      * @param name its name in the source, folders and all, parted by {@code /}
      * @param otherNames other such names that the same bytes lie or lay under, in this source or another
      * @param source which card or folder it came from
+     * @param folder where that lies
      * @param medium on which of the memory cards it is that lay there one after another
      * @param fileTime what the source gave as its time of change
      * @param takenIn when we took it in
@@ -108,6 +109,7 @@ interface Deciding {
             String name,
             List<String> otherNames,
             String source,
+            String folder,
             int medium,
             Instant fileTime,
             Instant takenIn,
@@ -133,6 +135,7 @@ interface Deciding {
                     photo,
                     name,
                     otherNames,
+                    source,
                     source,
                     0,
                     fileTime,

@@ -126,7 +126,7 @@ final class SetViewing implements Viewing {
     private static List<List<String>> rooms(Sitting.Shot shot) {
         Deciding.Candidate candidate = shot.candidate();
         List<List<String>> each = Stream.concat(
-                        Stream.of(candidate.source() + "/" + candidate.name()),
+                        Stream.of(candidate.photograph().folder() + "/" + candidate.name()),
                         candidate.photograph().otherNames().stream())
                 .map(file -> CameraOrRoom.names(shot.frame().cameras(), file))
                 .toList();

@@ -21,7 +21,7 @@ import vestibule.dicom.dict.Attributes;
 
 /**
  * An object that an archive sent back, beside the one that it was sent, value by value. Here the whole object is back, so that what was
- * emptied or taken out is as different as what was changed. What we sent empty may have been filled in. What a patient may be harmed by is
+ * emptied or taken out is as different as what was changed. Data of the patient that we sent empty may have been filled in. What a patient may be harmed by is
  * looked at, and what the picture cannot be seen without; anything else an archive may put into its own form.
  */
 final class Comparison {
@@ -118,7 +118,7 @@ final class Comparison {
         Optional<Element> here = ours.find(attribute);
         Optional<Element> there = theirs.find(attribute).filter(element -> !isBlank(element));
         if (here.isEmpty() || isBlank(here.get())) {
-            return there.isEmpty() || here.isPresent() || kind.mayBeAdded();
+            return there.isEmpty() || kind.mayBeAdded();
         }
         if (attribute.equals(Attributes.PATIENT_NAME)) {
             return sameName(ours.texts(attribute), theirs.texts(attribute));

@@ -11,23 +11,26 @@ public final class Copies {
     /** In what was read of a photograph without a code; any code may be a patient card, or become one by other settings. */
     private static final String WITHOUT_A_CODE = "%\"found\":\"nothing\"%";
 
-    /** As a condition on a row of {@code photo}; binds {@code :sitting}, {@code :withoutACode} and {@code :attention}. */
+    /** As a condition on a row of {@code photo}; binds {@code :sitting} and {@code :withoutACode}. */
     private static final String BEARS_ON_NOTHING = Rounds.NOTHING_TO_DECIDE_NEAR + """
 
             AND NOT EXISTS (SELECT 1 FROM reading WHERE reading.photo = photo.hash AND reading.text NOT LIKE :withoutACode)
             AND\s""" + nothingInDoubtNear("file_time")
             + "\nAND " + nothingInDoubtNear("captured");
 
-    private static final Map<String, Object> BINDINGS = Map.of(
-            "sitting", Rounds.SITTING, "withoutACode", WITHOUT_A_CODE, "attention", PhotoState.NEEDS_ATTENTION.word());
+    private static final Map<String, Object> BINDINGS =
+            Map.of("sitting", Rounds.SITTING, "withoutACode", WITHOUT_A_CODE);
 
-    /** A person's word has what is in doubt decided again, with all that lies beside it in any of its sources. */
+    /**
+     * A person's word has what is in doubt decided again, with all that lies beside it in any of its sources. The state is no parameter, for
+     * the index of those that need attention is found by its word alone.
+     */
     private static String nothingInDoubtNear(String time) {
         return """
-            NOT EXISTS (SELECT 1 FROM photo u WHERE u.state = :attention AND u.kept = 1 AND u.source = photo.source
+            NOT EXISTS (SELECT 1 FROM photo u WHERE u.state = 'needs-attention' AND u.kept = 1 AND u.source = photo.source
               AND u.place = photo.place AND u.{time} BETWEEN photo.{time} - :sitting AND photo.{time} + :sitting)
             AND NOT EXISTS (SELECT 1 FROM witness here WHERE here.photo = photo.hash AND here.place = photo.place
-              AND EXISTS (SELECT 1 FROM photo u WHERE u.state = :attention AND u.kept = 1 AND u.source = here.source
+              AND EXISTS (SELECT 1 FROM photo u WHERE u.state = 'needs-attention' AND u.kept = 1 AND u.source = here.source
                 AND u.place = here.place AND u.{time} BETWEEN here.{time} - :sitting AND here.{time} + :sitting))""".replace("{time}", time);
     }
 

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
 
@@ -40,10 +41,10 @@ final class Media {
         if (files.isEmpty()) {
             return;
         }
-        Optional<Integer> known = Optional.empty();
-        for (int from = 0; from < files.size() && known.isEmpty(); from += NAMES_AT_ONCE) {
-            known = known(handle, source, files.subList(from, Math.min(files.size(), from + NAMES_AT_ONCE)));
-        }
+        Optional<Integer> known = IntStream.iterate(0, from -> from < files.size(), from -> from + NAMES_AT_ONCE)
+                .mapToObj(from -> files.subList(from, Math.min(files.size(), from + NAMES_AT_ONCE)))
+                .flatMap(some -> known(handle, source, some).stream())
+                .max(Integer::compare);
         int medium = known.or(() -> unread(handle, source, files)).orElseGet(() -> another(handle, source));
         handle.createUpdate("UPDATE source SET medium = :medium WHERE name = :source AND medium <> :medium")
                 .bind("source", source)

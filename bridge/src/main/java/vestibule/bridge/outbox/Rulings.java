@@ -35,6 +35,7 @@ public final class Rulings {
      *
      * @param name in the source that is being decided
      * @param otherNames other names that the same bytes lie or lay under, in this source or another
+     * @param folder where the source lies, which two nodes may call otherwise
      * @param medium on which of the memory cards it is that lay in the source one after another
      */
     public record Photograph(
@@ -42,6 +43,7 @@ public final class Rulings {
             String name,
             List<String> otherNames,
             String source,
+            String folder,
             int medium,
             Instant fileTime,
             Instant takenIn,
@@ -63,7 +65,7 @@ public final class Rulings {
                 Instant fileTime,
                 Instant takenIn,
                 List<Said> said) {
-            this(photo, name, otherNames, source, 0, fileTime, takenIn, said, Elsewhere.NOWHERE);
+            this(photo, name, otherNames, source, source, 0, fileTime, takenIn, said, Elsewhere.NOWHERE);
         }
     }
 

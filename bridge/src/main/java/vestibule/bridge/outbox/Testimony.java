@@ -47,6 +47,11 @@ final class Testimony {
     static <T> List<T> near(
             Handle handle, String source, String place, Rounds.Span span, Function<Rulings.Photograph, T> as) {
         All all = new All(said(handle, source), Names.others(handle, source), heard(handle, source));
+        String folder = handle.createQuery("SELECT folder FROM source WHERE name = :source")
+                .bind("source", source)
+                .mapTo(String.class)
+                .findOne()
+                .orElse(source);
         Reach reach = Reach.of(handle, source, place, span);
         return handle.createQuery(NEAR.replace("{decided}", Reach.decided("photo"))
                         .replace("{borne}", Reach.decided("w"))
@@ -64,6 +69,7 @@ final class Testimony {
                             result.getString("name"),
                             decidedHere ? all.names().getOrDefault(hash, List.of()) : List.of(),
                             source,
+                            folder,
                             result.getInt("medium"),
                             Instant.ofEpochMilli(result.getLong("file_time")),
                             Instant.ofEpochMilli(result.getLong("taken_in")),

@@ -12,7 +12,7 @@ final class Judgement {
     private static final String CAPTURE_SAID = "capture: a person";
     private static final String TEETH_SAID = "teeth: a person";
     private static final String IN_OTHER_ROOMS =
-            "Copies of it lie in folders of which the settings say that pictures are taken otherwise (views.mirror-of, views.direct-of): look at the picture, and say the capture, or correct-by and what puts it right.";
+            "Copies of it lie in folders of which the settings say that pictures are taken otherwise (views.mirror-of, views.direct-of): look at the picture, and say the capture, and correct-by as well if the camera was rolled.";
 
     private final ViewRules rules;
     private final Optional<PhotoSet> set;
@@ -152,10 +152,8 @@ final class Judgement {
             Placement placement = rules.place(
                     view, capture, answers.correction(), answers.like(), answers.teeth(), reading.shot.cameras());
             Optional<String> question = question(reading, answers, placement);
-            for (List<String> copy : reading.shot.copies()) {
-                Placement there =
-                        rules.place(view, capture, answers.correction(), answers.like(), answers.teeth(), copy);
-                question = question.or(() -> there.equals(placement) ? Optional.empty() : Optional.of(IN_OTHER_ROOMS));
+            if (question.isEmpty() && takenOtherwiseElsewhere(reading.shot, view, capture, answers, placement)) {
+                question = Optional.of(IN_OTHER_ROOMS);
             }
             if (question.isPresent()) {
                 return doubt(reading, ViewReason.VIEW_CONTRADICTION, question.get(), Optional.empty());
@@ -175,6 +173,22 @@ final class Judgement {
         } catch (ContradictionException e) {
             return contradiction(reading, e);
         }
+    }
+
+    /** Whether the settings of a room in which a copy lies would have it put right otherwise; who says capture and flip has said all of it. */
+    private boolean takenOtherwiseElsewhere(
+            Shot shot, View view, Optional<Capture> capture, Answers answers, Placement placement) {
+        if (answers.capture().isPresent() && answers.correction().isPresent()) {
+            return false;
+        }
+        return shot.copies().stream().anyMatch(room -> {
+            try {
+                return !rules.place(view, capture, answers.correction(), answers.like(), answers.teeth(), room)
+                        .equals(placement);
+            } catch (ContradictionException whatFitsHere) {
+                return true;
+            }
+        });
     }
 
     /** Whoever says how it was taken, or what puts it right, has looked at the picture; who says how it was taken, at no roll of the camera. */

@@ -151,4 +151,24 @@ class WitnessesTest {
         assertThat(photograph.state()).isEqualTo(PhotoState.NEEDS_ATTENTION);
         assertThat(photograph.reason()).contains("patient-changed");
     }
+
+    @Test
+    @DisplayName(
+            "a source that has to be called otherwise than its folder, since another node has one there, still lies in that folder")
+    void folderOfANode() throws Exception {
+        assertThat(outbox.arrivals().sourceSeen("B", "here", "first-node")).isEqualTo("B");
+        String called = outbox.arrivals().sourceSeen("B", "here", "second-node");
+        assertThat(called).isNotEqualTo("B");
+        outbox.arrivals()
+                .record(new Arrivals.Arrival(
+                        called,
+                        "P.JPG",
+                        "d".repeat(64),
+                        9,
+                        Instant.parse("2026-11-25T12:00:00Z"),
+                        "here",
+                        Optional.empty()));
+        assertThat(outbox.rulings().toDecide(called, "here", Rulings.Photograph::folder))
+                .containsExactly("B");
+    }
 }

@@ -40,7 +40,7 @@ public final class BatchCheck {
     private record Shared(Seen first, List<Integer> values) {}
 
     /** A derived picture and what it says it was made from. */
-    private record Derived(Seen seen, BatchEntry.Source source) {}
+    private record Derived(Seen seen, BatchEntry.Source source, boolean only) {}
 
     private final List<ViewSet> sets;
     private final Map<String, Seen> instances = new HashMap<>();
@@ -81,7 +81,7 @@ public final class BatchCheck {
         compareKinds(entry, findings);
         for (BatchEntry.Source source : entry.sources()) {
             if (before == null && derived.size() < MOST_REFERENCES) {
-                derived.add(new Derived(seen, source));
+                derived.add(new Derived(seen, source, entry.sources().size() == 1));
             }
         }
     }
@@ -303,7 +303,9 @@ public final class BatchCheck {
                     String.join("\\", lies));
         }
         String side = one.seen().shown().side();
-        if (Set.of("R L", "L R").contains(side + " " + source.shown().side())) {
+        // What was made of several pictures, as to compare two sides, is of the side of one of them
+        if (one.only()
+                && Set.of("R L", "L R").contains(side + " " + source.shown().side())) {
             findings.report(
                     BatchRules.SOURCE_SIDE,
                     where(one),

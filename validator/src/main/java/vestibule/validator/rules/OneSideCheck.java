@@ -54,13 +54,13 @@ final class OneSideCheck implements Check {
                 .findFirst()
                 .flatMap(region -> modifier(region, Attributes.ANATOMIC_REGION_MODIFIER_SEQUENCE))
                 .ifPresent(ofAll::add);
-        // in what is on both sides anything may be shown
-        ofAll.removeIf(said -> !Set.of("R", "L").contains(said.side()));
+        ofAll.removeIf(said -> !isOneSide(said));
         compare(ofAll, Location.of(Attributes.ANATOMIC_REGION_SEQUENCE), findings);
         List<DataSet> structures = dataSet.items(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE);
         for (int i = 0; i < structures.size(); i++) {
             List<Said> said = new ArrayList<>(ofAll.subList(0, Math.min(1, ofAll.size())));
             modifier(structures.get(i), Attributes.PRIMARY_ANATOMIC_STRUCTURE_MODIFIER_SEQUENCE)
+                    .filter(OneSideCheck::isOneSide)
                     .ifPresent(said::add);
             tooth(structures.get(i)).ifPresent(said::add);
             compare(
@@ -68,6 +68,11 @@ final class OneSideCheck implements Check {
                     Location.of(Attributes.PRIMARY_ANATOMIC_STRUCTURE_SEQUENCE).item(i + 1),
                     findings);
         }
+    }
+
+    /** In what is on both sides anything may be shown. */
+    private static boolean isOneSide(Said said) {
+        return Set.of("R", "L").contains(said.side());
     }
 
     private static void compare(List<Said> said, Location where, Findings findings) {
