@@ -32,16 +32,12 @@ import vestibule.dicom.io.DicomFormatException;
  * The object that a copy was made from: the copy names it, and lies in the same study (PS3.3 C.12.4, A.1.2).
  *
  * @param path where it is
- * @param file the object
+ * @param object the object
  * @param standing what the copy says of it
  */
-record CopySource(Path path, DicomFile file, Standing standing) {
+record CopySource(Path path, DataSet object, Standing standing) {
 
     private static final Pattern VIEW = Pattern.compile("(?:^|; )view=([^;]+)");
-
-    private DataSet object() {
-        return file.dataSet();
-    }
 
     static Optional<CopySource> of(Arguments arguments, Patient patient) throws Failure, IOException {
         Optional<Path> path = arguments.path("derived-from");
@@ -67,7 +63,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
                             .formatted(path.get()));
         }
         String sentence = words.endsWith(".") ? words : words + ".";
-        return Optional.of(new CopySource(path.get(), file, new Standing.Copy(sopClass, instance, sentence)));
+        return Optional.of(new CopySource(path.get(), object, new Standing.Copy(sopClass, instance, sentence)));
     }
 
     private static DicomFormatException unnamed(Path path) {
@@ -81,7 +77,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
      * @param like the view whose direction a close-up or a stage shares
      */
     void checkSaid(Placement placement, Optional<View> like) throws Failure {
-        List<String> orientation = object().texts(Attributes.PATIENT_ORIENTATION);
+        List<String> orientation = object.texts(Attributes.PATIENT_ORIENTATION);
         boolean other = orientation.size() == 2
                 && placement.orientation().isPresent()
                 && !String.join("\\", orientation)
@@ -109,7 +105,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
     }
 
     private String said() {
-        return object().text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION).orElse("");
+        return object.text(Attributes.ACQUISITION_CONTEXT_DESCRIPTION).orElse("");
     }
 
     private Optional<String> view() {
@@ -119,7 +115,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
 
     /** A close-up of one side may be made of a picture of both. */
     private boolean isOtherSide(Placement placement, boolean closeUp) {
-        Optional<String> side = object().text(Attributes.IMAGE_LATERALITY);
+        Optional<String> side = object.text(Attributes.IMAGE_LATERALITY);
         return side.isPresent()
                 && placement.laterality().isPresent()
                 && !side.equals(placement.laterality())
@@ -128,7 +124,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
 
     private boolean isOtherRegion(Placement placement) {
         Optional<DataSet> region =
-                object().items(Attributes.ANATOMIC_REGION_SEQUENCE).stream().findFirst();
+                object.items(Attributes.ANATOMIC_REGION_SEQUENCE).stream().findFirst();
         Optional<DataSet> side =
                 region.flatMap(item -> item.items(Attributes.ANATOMIC_REGION_MODIFIER_SEQUENCE).stream()
                         .findFirst());
@@ -160,7 +156,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
      * @return what a person should look at, a sentence without a full stop
      */
     Optional<String> checkPicture(Path copy) throws Failure, IOException {
-        Resemblance resemblance = Resemblance.of(SmallPicture.of(file), small(copy));
+        Resemblance resemblance = Resemblance.of(SmallPicture.of(object), small(copy));
         if (resemblance instanceof Resemblance.Another) {
             throw new Failure(
                     Exit.FINDINGS,
@@ -191,16 +187,15 @@ record CopySource(Path path, DicomFile file, Standing standing) {
     /** The visit of the copy: what was said of it, else what stands in the object. */
     Visit visit(Visit said) {
         return new Visit(
-                said.study()
-                        .or(() -> object().text(Attributes.STUDY_INSTANCE_UID).flatMap(Uid::parse)),
-                said.accession().or(() -> object().text(Attributes.ACCESSION_NUMBER)),
-                said.studyId().or(() -> object().text(Attributes.STUDY_ID)),
+                said.study().or(() -> object.text(Attributes.STUDY_INSTANCE_UID).flatMap(Uid::parse)),
+                said.accession().or(() -> object.text(Attributes.ACCESSION_NUMBER)),
+                said.studyId().or(() -> object.text(Attributes.STUDY_ID)),
                 said.studyDate().or(this::day),
                 said.studyTime().or(this::time),
-                said.studyDescription().or(() -> object().text(Attributes.STUDY_DESCRIPTION)),
+                said.studyDescription().or(() -> object.text(Attributes.STUDY_DESCRIPTION)),
                 said.referring()
-                        .or(() -> object().text(Attributes.REFERRING_PHYSICIAN_NAME)
-                                .flatMap(PersonName::parse)),
+                        .or(() ->
+                                object.text(Attributes.REFERRING_PHYSICIAN_NAME).flatMap(PersonName::parse)),
                 said.operator(),
                 said.series(),
                 said.seriesNumber(),
@@ -213,7 +208,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
     }
 
     private Optional<LocalDate> day() {
-        return object().text(Attributes.STUDY_DATE).flatMap(text -> {
+        return object.text(Attributes.STUDY_DATE).flatMap(text -> {
             try {
                 return Optional.of(LocalDate.parse(text, DateTimeFormatter.BASIC_ISO_DATE));
             } catch (DateTimeParseException unreadable) {
@@ -223,7 +218,7 @@ record CopySource(Path path, DicomFile file, Standing standing) {
     }
 
     private Optional<LocalTime> time() {
-        return object().text(Attributes.STUDY_TIME).flatMap(text -> {
+        return object.text(Attributes.STUDY_TIME).flatMap(text -> {
             try {
                 return Optional.of(LocalTime.parse(text, DateTimeFormatter.ofPattern("HHmmss")));
             } catch (DateTimeParseException unreadable) {

@@ -10,8 +10,6 @@ import vestibule.dicom.data.Bulk;
 import vestibule.dicom.data.DataSet;
 import vestibule.dicom.data.Value;
 import vestibule.dicom.dict.Attributes;
-import vestibule.dicom.io.DicomFile;
-import vestibule.dicom.io.TransferSyntax;
 import vestibule.dicom.jpeg.BlockLuminance;
 import vestibule.dicom.jpeg.ColorCoding;
 import vestibule.dicom.jpeg.Jpeg;
@@ -57,8 +55,8 @@ public final class SmallPicture {
     }
 
     /** The picture of an object, JPEG or unpacked in eight bits; empty where its brightness cannot be told here. */
-    public static Optional<SmallPicture> of(DicomFile object) throws IOException {
-        Optional<Value> pixels = object.dataSet().find(Attributes.PIXEL_DATA).map(element -> element.value());
+    public static Optional<SmallPicture> of(DataSet object) throws IOException {
+        Optional<Value> pixels = object.find(Attributes.PIXEL_DATA).map(element -> element.value());
         if (pixels.isPresent() && pixels.get() instanceof Value.Fragments fragments) {
             try (SeekableByteChannel channel =
                     Bulk.concat(fragments.fragments()).channel()) {
@@ -68,9 +66,8 @@ public final class SmallPicture {
                 return Optional.empty();
             }
         }
-        boolean little = object.transferSyntax().equals(TransferSyntax.EXPLICIT_VR_LITTLE_ENDIAN);
-        return little && pixels.isPresent() && pixels.get() instanceof Value.Binary binary
-                ? unpacked(object.dataSet(), binary.bulk())
+        return pixels.isPresent() && pixels.get() instanceof Value.Binary binary
+                ? unpacked(object, binary.bulk())
                 : Optional.empty();
     }
 

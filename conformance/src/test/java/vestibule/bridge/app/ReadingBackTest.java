@@ -80,11 +80,11 @@ class ReadingBackTest {
     }
 
     @Test
-    @DisplayName("kept with another direction: found, said, and not committed")
-    void changedDirection() throws IOException {
-        Overview.Photograph photo = changed(object -> anotherLetter(object, 0x20, 0x20, "CS"));
+    @DisplayName("kept in another study: found, said, and not committed")
+    void changedStudy() throws IOException {
+        Overview.Photograph photo = changed(object -> anotherLetter(object, 0x20, 0x0D, "UI"));
         assertThat(photo.reason()).contains("read-back-differs");
-        assertThat(photo.message().orElseThrow()).contains("another side, direction", "PatientOrientation");
+        assertThat(photo.message().orElseThrow()).contains("another study", "StudyInstanceUID");
     }
 
     @Test
