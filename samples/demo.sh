@@ -46,7 +46,8 @@ start_archive() {
   say "The embedded archive"
   local announced="$work/archive.announced"
   mkfifo "$announced"
-  vestibule archive --port 0 --folder "$work/archive" >"$announced" 2>"$work/archive.log" &
+  # Not by the function above: what would be ended then is its shell, and the archive would go on
+  java -jar "$bridge" archive --port 0 --folder "$work/archive" >"$announced" 2>"$work/archive.log" &
   archive_process=$!
   local line
   if ! read -r -t 60 line <"$announced"; then

@@ -28,7 +28,7 @@ final class PatientEvidence {
     Optional<Frame.Mark> mark(Deciding.Photograph photograph, CardReader.Reading code) {
         Optional<Frame.Mark> mark = markOfCode(photograph, code);
         Optional<Evidence> said = said(photograph);
-        if (mark.isPresent() && said.isPresent()) {
+        if (said.isPresent() && (mark.isPresent() || new Words(photograph).isSaidToBeCard())) {
             return Optional.of(new Frame.Start(said.get()));
         }
         boolean noCard = code instanceof CardReader.Unreadable && new Words(photograph).isToBeFiled();

@@ -1,7 +1,10 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +13,7 @@ import java.util.random.RandomGenerator;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
+import vestibule.bridge.outbox.Arrivals;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
@@ -42,10 +46,12 @@ final class SettleCommand implements Command {
 
     private final Understanding understanding;
     private final Clock clock;
+    private final Instant moment;
 
     SettleCommand(Understanding understanding, Clock clock) {
         this.understanding = understanding;
         this.clock = clock;
+        this.moment = clock.instant();
     }
 
     @Override
@@ -72,11 +78,8 @@ final class SettleCommand implements Command {
                 "who is on it: a patient id, or {\"id\":…,\"issuer\":…,\"name\":…,\"birthDate\":…,\"sex\":…}"));
         options.addOption(Given.value("view", "ID", "what it shows; vestibule views lists them"));
         options.addOption(Given.value("capture", "HOW", Capture.ALL_WORDS));
-        options.addOption(Given.value(
-                "correct-by",
-                "HOW",
-                "what puts the picture right: " + Correction.WORDS + "; " + Correction.USUAL
-                        + " takes such a word back"));
+        options.addOption(
+                Given.value("correct-by", "HOW", "what puts the picture right: " + Correction.WORDS_TO_SETTLE));
         options.addOption(Given.value("teeth", "11,21", "the teeth shown, two digits each (ISO 3950)"));
         options.addOption(Given.value("like", "VIEW", "for a close-up or a stage: the view whose direction it shares"));
         options.addOption(Given.value("set", "ID", "the set its sitting follows; vestibule sets lists them"));
@@ -104,7 +107,7 @@ final class SettleCommand implements Command {
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
             List<Overview.Photograph> photos = new ArrayList<>();
             for (String word : arguments.words()) {
-                photos.add(meant(keeping.outbox().overview(), word));
+                photos.add(meant(keeping.outbox(), word));
             }
             for (Overview.Photograph photo : photos) {
                 settle(keeping.outbox(), photo, arguments);
@@ -181,14 +184,21 @@ final class SettleCommand implements Command {
      * The photograph that somebody means who says something about it. Cameras count anew from card to card, so a file's name means what lies
      * there now or what status asks about; what was filed and is gone takes the hash, lest a word about today's file be kept about that.
      */
-    private static Overview.Photograph meant(Overview overview, String word) throws Failure, IOException {
+    private static Overview.Photograph meant(Outbox outbox, String word) throws Failure, IOException {
+        Overview overview = outbox.overview();
         List<Overview.LeftBehind> leftBehind = overview.leftBehind(word);
         if (overview.named(word).isEmpty() && !leftBehind.isEmpty()) {
             throw new Failure(Exit.USAGE, notTakenIn(leftBehind.get(0)) + ".");
         }
-        Overview.Photograph photo = photo(overview, word);
+        Overview.Photograph photo = byNameOrHash(overview, word);
         if (Overview.isByHash(word, photo)) {
             return photo;
+        }
+        if (isAnotherByNow(outbox.arrivals().sightings(photo.source()), photo, word)) {
+            throw new Failure(
+                    Exit.USAGE,
+                    "%s in %s is another file than at the last look; have vestibule intake look again, or say %s, %s, if that one is meant."
+                            .formatted(word, photo.source(), photo.photo().substring(0, 12), known(photo)));
         }
         if (!leftBehind.isEmpty()) {
             throw new Failure(
@@ -197,16 +207,47 @@ final class SettleCommand implements Command {
                             .formatted(
                                     notTakenIn(leftBehind.get(0)), photo.photo().substring(0, 12), known(photo)));
         }
-        boolean asked = photo.state() == PhotoState.NEEDS_ATTENTION
-                || photo.state() == PhotoState.REJECTED
-                || overview.isTakenBack(photo.photo());
-        if (!asked && !overview.lies(photo.photo(), word)) {
+        if (!mayBeMeant(overview, photo, word)) {
             throw new Failure(
                     Exit.USAGE,
                     "no file %s lies in a source any more, and names come again; if the one is meant that did, say %s, %s."
                             .formatted(word, photo.photo().substring(0, 12), known(photo)));
         }
         return photo;
+    }
+
+    /** Of several that lay under a name, as cards come and go, the one that lies there or is asked about, if it is one. */
+    private static Overview.Photograph byNameOrHash(Overview overview, String word) throws Failure, IOException {
+        List<Overview.Photograph> near = new ArrayList<>();
+        for (Overview.Photograph photo : overview.named(word)) {
+            if (Overview.isByHash(word, photo) || mayBeMeant(overview, photo, word)) {
+                near.add(photo);
+            }
+        }
+        return near.size() == 1 ? near.get(0) : photo(overview, word);
+    }
+
+    private static boolean mayBeMeant(Overview overview, Overview.Photograph photo, String word) throws IOException {
+        return photo.state() == PhotoState.NEEDS_ATTENTION
+                || photo.state() == PhotoState.REJECTED
+                || overview.isTakenBack(photo.photo())
+                || overview.lies(photo.photo(), word);
+    }
+
+    /** Whether the card was changed since the last look, so that its name means today's file to whoever says it, and a filed one to us. */
+    private static boolean isAnotherByNow(List<Arrivals.Sighting> lastSeen, Overview.Photograph photo, String word)
+            throws IOException {
+        for (Arrivals.Sighting seen : lastSeen) {
+            boolean called = seen.name().equals(word) || seen.name().endsWith("/" + word);
+            if (called && seen.photo().equals(Optional.of(photo.photo()))) {
+                Path file = Path.of(photo.source()).resolve(seen.name());
+                return Files.isRegularFile(file)
+                        && (Files.size(file) != seen.bytes()
+                                || Files.getLastModifiedTime(file).toMillis()
+                                        != seen.fileTime().toEpochMilli());
+            }
+        }
+        return false;
     }
 
     private static String notTakenIn(Overview.LeftBehind file) {
@@ -279,8 +320,9 @@ final class SettleCommand implements Command {
         return said;
     }
 
+    /** All that one command says is said at one moment, so that it is known to belong together. */
     private Said said(String about, String answer, Arguments arguments) {
-        return new Said(about, answer, arguments.text("by"), clock.instant());
+        return new Said(about, answer, arguments.text("by"), moment);
     }
 
     private static Exit tell(

@@ -35,6 +35,14 @@ record Words(Deciding.Photograph photograph) {
         return isLast("not-a-photograph");
     }
 
+    /** Whether a person says in one breath whose it is and that it is no photograph: that it is a patient card, though nobody could read it. */
+    boolean isSaidToBeCard() {
+        return isNoPhotograph()
+                && last("patient")
+                        .map(Deciding.Statement::at)
+                        .equals(last("not-a-photograph").map(Deciding.Statement::at));
+    }
+
     /** Whether a person does not want it filed; whatever is said of it after that takes it back. */
     boolean discarded() {
         return isLast("discard");

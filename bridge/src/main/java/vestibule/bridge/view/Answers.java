@@ -47,7 +47,7 @@ record Answers(
         return new Answers(
                 view(last(said, "view"), views),
                 word(capture, capture.flatMap(Capture::parse), "capture", Capture.ALL_WORDS),
-                word(flip, flip.flatMap(Correction::parse), "correction", Correction.WORDS),
+                word(flip, flip.flatMap(Correction::parse), "correction", Correction.WORDS_TO_SETTLE),
                 teeth(last(said, "teeth"), views),
                 view(last(said, "like"), views),
                 set,

@@ -32,6 +32,9 @@ public enum Correction {
     /** Takes back a correction that was said of a photograph: what view, capture and settings ask for counts again. */
     public static final String USUAL = "usual";
 
+    /** The words about a photograph that was taken in, of which one may be taken back. */
+    public static final String WORDS_TO_SETTLE = WORDS + "; " + USUAL + " takes such a word back";
+
     private final Turn turn;
     private final String word;
 

@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.util.Arrays;
+import java.util.HexFormat;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -147,5 +149,31 @@ class MemoryCardsTest {
         assertThat(Listing.of(folder.resolve("card"), LeaveAlone.USUAL).files())
                 .extracting(Listing.Entry::name)
                 .containsExactly("9.JPG", "10.JPG");
+    }
+
+    @Test
+    @DisplayName(
+            "a name means the file that lies there: none where that is another one than at the last look, and no other after it")
+    void names() throws Exception {
+        zoe();
+        reader.intake("card");
+        reader.takeOut("card");
+        reader.put(FIRST, CardFolder.photo("09:08"), "09:08");
+        String name = FIRST.substring(FIRST.indexOf('/') + 1);
+        Ran changed = new PracticeFolder(folder)
+                .run(new SettleCommand(CardFolder.WORKSHOP, CardFolder.CLOCK), name, "--patient", "PG-0005");
+        assertThat(changed.exit()).isEqualTo(Exit.USAGE.code());
+        assertThat(changed.err()).contains("another file than at the last look");
+        reader.intake("card");
+        reader.settle(name, "--patient", "PG-0005");
+        reader.takeOut("card");
+        zoe();
+        reader.intake("card");
+        Ran again = new PracticeFolder(folder)
+                .run(new SettleCommand(CardFolder.WORKSHOP, CardFolder.CLOCK), name, "--stage", "before");
+        assertThat(again.out()).contains("waiting");
+        assertThat(reader.whose(HexFormat.of()
+                        .formatHex(MessageDigest.getInstance("SHA-256").digest(CardFolder.photo("09:08")))))
+                .isEqualTo("PG-0005");
     }
 }

@@ -43,6 +43,19 @@ class NextCardTest {
     }
 
     @Test
+    @DisplayName("not noticed as a card, a person's word that it is one, and whose, counts for what follows")
+    void notNoticed() throws Exception {
+        zoe("card");
+        reader.put("card/IMG_0003.JPG", CardFolder.photo("09:05"), "09:05");
+        reader.put("card/" + NEXT, CardFolder.photo("09:06"), "09:06");
+        reader.intake("card");
+        assertThat(reader.whose(NEXT)).isEqualTo("PG-0001");
+        reader.settle("IMG_0003.JPG", "--patient", "PG-0005", "--not-a-photograph");
+        assertThat(reader.whose(NEXT)).isEqualTo("PG-0005");
+        assertThat(reader.whose(FIRST)).isEqualTo("PG-0001");
+    }
+
+    @Test
     @DisplayName(
             "cut short, it may be a card all the same: what follows waits, and is the next patient's once it is whole")
     void cutShort() throws Exception {

@@ -85,6 +85,7 @@ public final class Main {
             standardOutput.flush();
             if (!request.usesStandardOutput()) {
                 out.println(whole.summary().sentence());
+                whole.sentenceOfWhole().ifPresent(out::println);
             }
             if (whole.summary().objects() == 0) {
                 err.println(NAME + ": there is no file in what was named; name files, or folders that hold some");

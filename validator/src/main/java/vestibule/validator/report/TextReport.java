@@ -84,6 +84,9 @@ final class TextReport implements ReportWriter {
         }
         line("");
         line(whole.summary().sentence());
+        if (whole.sentenceOfWhole().isPresent()) {
+            line(whole.sentenceOfWhole().get());
+        }
     }
 
     private void line(String text) throws IOException {
