@@ -3,7 +3,6 @@ package vestibule.bridge.app;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -170,10 +169,7 @@ record CardVerdict(
         long changed = now.files().stream()
                 .filter(file -> {
                     Arrivals.Sighting sighting = before.get(file.name());
-                    return sighting == null
-                            || sighting.bytes() != file.bytes()
-                            || !sighting.fileTime()
-                                    .equals(Instant.ofEpochMilli(file.changed().toEpochMilli()));
+                    return sighting == null || !sighting.isStill(file.bytes(), file.changed());
                 })
                 .count();
         return changed == 0

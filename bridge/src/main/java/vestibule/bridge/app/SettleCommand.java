@@ -1,8 +1,6 @@
 package vestibule.bridge.app;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -13,7 +11,6 @@ import java.util.random.RandomGenerator;
 import org.apache.commons.cli.Options;
 import vestibule.bridge.delivery.Backoff;
 import vestibule.bridge.intake.Originals;
-import vestibule.bridge.outbox.Arrivals;
 import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.Overview;
 import vestibule.bridge.outbox.PhotoState;
@@ -107,7 +104,7 @@ final class SettleCommand implements Command {
         try (Keeping keeping = Keeping.openExisting(Keeping.folder(arguments, settings), settings, clock)) {
             List<Overview.Photograph> photos = new ArrayList<>();
             for (String word : arguments.words()) {
-                photos.add(meant(keeping.outbox(), word));
+                photos.add(PhotographWord.meant(keeping.outbox(), word));
             }
             for (Overview.Photograph photo : photos) {
                 settle(keeping.outbox(), photo, arguments);
@@ -155,109 +152,6 @@ final class SettleCommand implements Command {
             return "vestibule run is deciding just now and takes it in next";
         }
         return desk.troubles().stream().findFirst().orElse("vestibule run takes it in") + "; see vestibule status";
-    }
-
-    /** A photograph by the beginning of its hash or by its name; more than one that fits is an error, never a guess. */
-    static Overview.Photograph photo(Overview overview, String word) throws Failure, IOException {
-        List<Overview.Photograph> fitting = overview.named(word);
-        if (fitting.size() == 1) {
-            return fitting.get(0);
-        }
-        throw new Failure(
-                Exit.USAGE,
-                fitting.isEmpty()
-                        ? "there is no photograph %s; vestibule status names them by the beginning of their hash, four characters or more."
-                                .formatted(word)
-                        : "%s may be %s; name it by the beginning of its hash."
-                                .formatted(
-                                        word,
-                                        String.join(
-                                                " or ",
-                                                fitting.stream()
-                                                        .limit(5)
-                                                        .map(photo -> photo.photo()
-                                                                        .substring(0, 12) + " (" + photo.name() + ")")
-                                                        .toList())));
-    }
-
-    /**
-     * The photograph that somebody means who says something about it. Cameras count anew from card to card, so a file's name means what lies
-     * there now or what status asks about; what was filed and is gone takes the hash, lest a word about today's file be kept about that.
-     */
-    private static Overview.Photograph meant(Outbox outbox, String word) throws Failure, IOException {
-        Overview overview = outbox.overview();
-        List<Overview.LeftBehind> leftBehind = overview.leftBehind(word);
-        if (overview.named(word).isEmpty() && !leftBehind.isEmpty()) {
-            throw new Failure(Exit.USAGE, notTakenIn(leftBehind.get(0)) + ".");
-        }
-        Overview.Photograph photo = byNameOrHash(overview, word);
-        if (Overview.isByHash(word, photo)) {
-            return photo;
-        }
-        if (isAnotherByNow(outbox.arrivals().sightings(photo.source()), photo, word)) {
-            throw new Failure(
-                    Exit.USAGE,
-                    "%s in %s is another file than at the last look; have vestibule intake look again, or say %s, %s, if that one is meant."
-                            .formatted(word, photo.source(), photo.photo().substring(0, 12), known(photo)));
-        }
-        if (!leftBehind.isEmpty()) {
-            throw new Failure(
-                    Exit.USAGE,
-                    "%s; if another of that name is meant, say %s, %s."
-                            .formatted(
-                                    notTakenIn(leftBehind.get(0)), photo.photo().substring(0, 12), known(photo)));
-        }
-        if (!mayBeMeant(overview, photo, word)) {
-            throw new Failure(
-                    Exit.USAGE,
-                    "no file %s lies in a source any more, and names come again; if the one is meant that did, say %s, %s."
-                            .formatted(word, photo.photo().substring(0, 12), known(photo)));
-        }
-        return photo;
-    }
-
-    /** Of several that lay under a name, as cards come and go, the one that lies there or is asked about, if it is one. */
-    private static Overview.Photograph byNameOrHash(Overview overview, String word) throws Failure, IOException {
-        List<Overview.Photograph> near = new ArrayList<>();
-        for (Overview.Photograph photo : overview.named(word)) {
-            if (Overview.isByHash(word, photo) || mayBeMeant(overview, photo, word)) {
-                near.add(photo);
-            }
-        }
-        return near.size() == 1 ? near.get(0) : photo(overview, word);
-    }
-
-    private static boolean mayBeMeant(Overview overview, Overview.Photograph photo, String word) throws IOException {
-        return photo.state() == PhotoState.NEEDS_ATTENTION
-                || photo.state() == PhotoState.REJECTED
-                || overview.isTakenBack(photo.photo())
-                || overview.lies(photo.photo(), word);
-    }
-
-    /** Whether the card was changed since the last look, so that its name means today's file to whoever says it, and a filed one to us. */
-    private static boolean isAnotherByNow(List<Arrivals.Sighting> lastSeen, Overview.Photograph photo, String word)
-            throws IOException {
-        for (Arrivals.Sighting seen : lastSeen) {
-            boolean called = seen.name().equals(word) || seen.name().endsWith("/" + word);
-            if (called && seen.photo().equals(Optional.of(photo.photo()))) {
-                Path file = Path.of(photo.source()).resolve(seen.name());
-                return Files.isRegularFile(file)
-                        && (Files.size(file) != seen.bytes()
-                                || Files.getLastModifiedTime(file).toMillis()
-                                        != seen.fileTime().toEpochMilli());
-            }
-        }
-        return false;
-    }
-
-    private static String notTakenIn(Overview.LeftBehind file) {
-        return "%s in %s was not taken in (%s), so nothing can be said about it"
-                .formatted(file.name(), file.source(), file.sentence());
-    }
-
-    private static String known(Overview.Photograph photo) {
-        return "which was %s in %s and is %s now"
-                .formatted(photo.name(), photo.source(), photo.state().word());
     }
 
     private void settle(Outbox outbox, Overview.Photograph photo, Arguments arguments) throws Failure, IOException {

@@ -134,7 +134,7 @@ final class SheetCommand implements Command {
         }
         List<SittingState> states = SittingState.since(outbox, since);
         if (word.isPresent()) {
-            String photo = SettleCommand.photo(outbox.overview(), word.get()).photo();
+            String photo = PhotographWord.any(outbox.overview(), word.get()).photo();
             states = states.stream()
                     .filter(state -> state.photos().contains(photo))
                     .toList();

@@ -63,7 +63,13 @@ public final class Arrivals {
      * @param sentence why it was not
      */
     public record Sighting(
-            String name, long bytes, Instant fileTime, Optional<String> photo, Optional<String> sentence) {}
+            String name, long bytes, Instant fileTime, Optional<String> photo, Optional<String> sentence) {
+
+        /** Whether a file of that name is as it was seen; times are kept to the millisecond. */
+        public boolean isStill(long bytesNow, Instant fileTimeNow) {
+            return bytes == bytesNow && fileTime.toEpochMilli() == fileTimeNow.toEpochMilli();
+        }
+    }
 
     /**
      * Says that a source is there and is looked at from now on.

@@ -55,18 +55,6 @@ public final class Rulings {
             otherNames = List.copyOf(otherNames);
             said = List.copyOf(said);
         }
-
-        /** One that lies nowhere else. */
-        public Photograph(
-                String photo,
-                String name,
-                List<String> otherNames,
-                String source,
-                Instant fileTime,
-                Instant takenIn,
-                List<Said> said) {
-            this(photo, name, otherNames, source, source, 0, fileTime, takenIn, said, Elsewhere.NOWHERE);
-        }
     }
 
     /**
@@ -78,8 +66,6 @@ public final class Rulings {
      * @param heard what the cards of other sources say of it, where it is decided here
      */
     public record Elsewhere(boolean decided, boolean borne, Optional<String> says, List<String> heard) {
-
-        static final Elsewhere NOWHERE = new Elsewhere(false, false, Optional.empty(), List.of());
 
         /** With a list that nobody can change. */
         public Elsewhere {

@@ -22,6 +22,7 @@ import vestibule.bridge.outbox.Outbox;
 import vestibule.bridge.outbox.OutboxException;
 import vestibule.bridge.outbox.Rounds.Round;
 import vestibule.bridge.outbox.Rounds.Unread;
+import vestibule.bridge.outbox.Rulings.Elsewhere;
 import vestibule.bridge.outbox.Rulings.Known;
 import vestibule.bridge.outbox.Rulings.Photograph;
 import vestibule.conformance.outbox.BothDatabasesTest.Kind;
@@ -307,8 +308,17 @@ class RoundsTest {
             outbox.nodes().alive("one", PROMISE);
             takeIn(outbox, "a", MORNING);
             decideAll(outbox);
-            Photograph photograph =
-                    new Photograph("a".repeat(64), "DCIM/a.JPG", List.of(), "/card", MORNING, MORNING, List.of());
+            Photograph photograph = new Photograph(
+                    "a".repeat(64),
+                    "DCIM/a.JPG",
+                    List.of(),
+                    "/card",
+                    "/card",
+                    0,
+                    MORNING,
+                    MORNING,
+                    List.of(),
+                    new Elsewhere(false, false, Optional.empty(), List.of()));
             Known before = outbox.rulings()
                     .known(List.of(photograph), Optional.empty())
                     .get(0);
